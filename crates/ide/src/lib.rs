@@ -1,0 +1,1 @@
+//! Questions about a snapshot, without a protocol type.

@@ -1,0 +1,1 @@
+//! The engineering: pure functions on quantities, with their published sources.

@@ -1,0 +1,1 @@
+//! Declared entries, names, frames, rigs and what lies under a place.

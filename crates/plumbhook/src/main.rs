@@ -1,0 +1,3 @@
+//! Checks and explains heavy lifts and moves written as plain text.
+
+fn main() {}

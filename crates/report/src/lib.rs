@@ -1,0 +1,1 @@
+//! Faces of a sheet: terminal, JSON, SVG.

@@ -1,0 +1,1 @@
+//! What a calculation leaves behind: origin, step, formula, sheet, verdict, finding, figure.

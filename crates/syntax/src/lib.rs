@@ -1,0 +1,1 @@
+//! Lines, tokens, items and entries of a job file.

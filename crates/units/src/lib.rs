@@ -1,0 +1,1 @@
+//! Dimensions, kinds, the exact unit table, bands, and how a number is printed.

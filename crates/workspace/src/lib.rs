@@ -1,0 +1,1 @@
+//! The one owner of texts, configuration, snapshots and kept results; the one check().
