@@ -1,0 +1,79 @@
+//! The calculation sheet: everything that one check used, did and found.
+
+use crate::{Basis, Figure, Origin, Step};
+use plumbhook_units::{Amount, Printer};
+use std::sync::Arc;
+
+/// The value of an input as it was used.
+#[derive(Clone, Debug, PartialEq)]
+pub enum InputValue {
+    /// One number.
+    Exact(Amount),
+    /// A band; a side that no claim states is `None`.
+    Band {
+        /// Lower side.
+        lo: Option<Amount>,
+        /// Upper side.
+        hi: Option<Amount>,
+    },
+    /// A word or a name.
+    Words(String),
+}
+
+/// One datum that a check asked for and got.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Input {
+    /// What it is, in words ("mass of runner").
+    pub what: String,
+    /// What was used.
+    pub value: InputValue,
+    /// Where it stands; every claim of a united value has its own place.
+    pub origins: Vec<Origin>,
+    /// How it is known ("d-204, drawing 1931"), empty where nothing is said.
+    pub pedigree: String,
+}
+
+/// One side of one input at the corner that governs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Corner {
+    /// The input ("cg x", "mass").
+    pub what: String,
+    /// The value there.
+    pub value: Amount,
+    /// Where the band stands.
+    pub origin: Option<Origin>,
+}
+
+/// Everything one check used, did and found. Faces read it and compute nothing.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Sheet {
+    /// What was asked for and found.
+    pub inputs: Vec<Input>,
+    /// What was done, in order.
+    pub steps: Vec<Step>,
+    /// What acts.
+    pub demand: Option<Amount>,
+    /// What may act.
+    pub capacity: Option<Amount>,
+    /// Demand over capacity at the governing corner.
+    pub utilisation: Option<f64>,
+    /// The corner that governs, and the station or state in words.
+    pub corner: Vec<Corner>,
+    /// The station or state that governs, empty where there is one only.
+    pub state: String,
+    /// The publications it follows.
+    pub basis: Vec<Basis>,
+    /// What it looks like.
+    pub figure: Option<Arc<Figure>>,
+}
+
+impl Sheet {
+    /// The governing corner in one line: "mass 34.02 t, cg x -60 mm".
+    pub fn corner_text(&self) -> String {
+        self.corner
+            .iter()
+            .map(|corner| format!("{} {}", corner.what, Printer::signed(corner.value)))
+            .collect::<Vec<_>>()
+            .join(", ")
+    }
+}
