@@ -92,7 +92,7 @@ impl Factor {
     }
 }
 
-/// Exact below 2^53; a test holds every factor of the unit table under that.
+/// Exact for every factor of the unit table; a test holds that.
 fn as_f64(whole: u128) -> f64 {
     whole as f64
 }

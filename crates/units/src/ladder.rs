@@ -65,9 +65,9 @@ pub(crate) const fn metric(kind: Kind) -> &'static [Rung] {
         Kind::Ratio => const { &[rung("", END, 3, 0, 4)] },
         Kind::Mass | Kind::Rating => const { &[rung("kg", 1e3, 3, 0, 3), rung("t", END, 3, 1, 3)] },
         Kind::Force => const { &[rung("N", 1e3, 3, 0, 3), rung("kN", END, 3, 1, 3)] },
-        Kind::Length => const { &[rung("mm", 1e3, 2, 0, 2), fixed("m", 2)] },
+        Kind::Length => const { &[rung("mm", 1e3, 3, 0, 1), fixed("m", 2)] },
         Kind::Angle | Kind::HorizontalAngle | Kind::VerticalAngle => const { &[fixed("deg", 1)] },
-        Kind::Slope => const { &[rung("%", END, 2, 0, 2)] },
+        Kind::Slope => const { &[rung("%", END, 3, 0, 2)] },
         Kind::Pressure => const { &[rung("kPa", 1e4, 3, 0, 3), rung("MPa", END, 3, 0, 3)] },
         Kind::Density => const { &[rung("kg/m3", END, 4, 0, 2)] },
         Kind::Area => const { &[rung("mm2", 1e5, 3, 0, 2), rung("m2", END, 3, 0, 3)] },
@@ -77,15 +77,15 @@ pub(crate) const fn metric(kind: Kind) -> &'static [Rung] {
         Kind::Time => {
             const {
                 &[
-                    rung("s", 60.0, 2, 0, 2),
-                    rung("min", 60.0, 2, 0, 2),
+                    rung("s", 60.0, 3, 0, 2),
+                    rung("min", 60.0, 3, 0, 2),
                     rung("h", 48.0, 3, 0, 2),
                     rung("d", END, 3, 0, 2),
                 ]
             }
         }
         Kind::Temperature => const { &[rung("degC", END, 3, 0, 1)] },
-        Kind::Speed => const { &[rung("m/s", END, 2, 0, 3)] },
+        Kind::Speed => const { &[rung("m/s", END, 3, 0, 3)] },
         Kind::Acceleration => const { &[rung("m/s2", END, 3, 0, 3)] },
         Kind::Stiffness | Kind::LineLoad => const { &[rung("kN/m", END, 3, 0, 3)] },
         Kind::SubgradeModulus => const { &[rung("MN/m3", END, 3, 0, 3)] },
@@ -114,7 +114,7 @@ pub(crate) const fn us(kind: Kind) -> &'static [Rung] {
         Kind::SectionModulus => const { &[rung("in3", END, 3, 0, 2)] },
         Kind::SecondMoment => const { &[rung("in4", 1e6, 3, 0, 2), rung("ft4", END, 3, 0, 2)] },
         Kind::Temperature => const { &[rung("degF", END, 3, 0, 1)] },
-        Kind::Speed => const { &[rung("ft/min", 300.0, 2, 0, 2), rung("mph", END, 2, 0, 2)] },
+        Kind::Speed => const { &[rung("ft/min", 300.0, 3, 0, 2), rung("mph", END, 3, 0, 2)] },
         Kind::Stiffness => const { &[rung("kip/in", END, 3, 0, 3)] },
         Kind::LineLoad => const { &[rung("plf", 1e3, 3, 0, 2), rung("klf", END, 3, 1, 3)] },
         Kind::SubgradeModulus => const { &[rung("pci", END, 3, 0, 2)] },

@@ -5,6 +5,9 @@ use crate::{AMBIGUOUS, Kind, Lookup, ONE, RISE, UNITS, Unit, unit};
 /// Habits of hand-written notes that no counting of letters would find: as written, and the units
 /// that may be meant. (Common practice, no source.)
 const HABITS: &[(&str, &[&str])] = &[
+    ("ton", TON_FORCES),
+    ("tons", TON_FORCES),
+    ("T", TON_FORCES),
     ("K", &["kip"]),
     ("g", &["gn"]),
     ("kn", &["kN", "knot"]),
@@ -22,6 +25,9 @@ const HABITS: &[(&str, &[&str])] = &[
     ("C", &["degC"]),
     ("F", &["degF"]),
 ];
+
+/// Where a force is asked for, a ton is one of these.
+const TON_FORCES: &[&str] = &["short_tonf", "tf", "long_tonf"];
 
 /// The units that `spelling` may have meant, likeliest first, at most five: readings of an ambiguous
 /// word, habits of the trade, other capitals, a letter or two wrong.

@@ -80,10 +80,10 @@ impl Unit {
     }
 }
 
-/// The unit of a number that has none; never found by [`unit`].
+/// The unit of a number that has none; never found by [`unit()`].
 pub const ONE: &Unit = &ONE_ROW;
 
-/// The unit of a slope written `1:50`, which is 0.02 of it; never found by [`unit`].
+/// The unit of a slope written `1:50`, which is 0.02 of it; never found by [`unit()`].
 pub const RISE: &Unit = &RISE_ROW;
 
 /// What a spelling means.
