@@ -165,14 +165,21 @@ pub(crate) fn settle(rig: &OneHook, start: V3) -> Result<Hung, Fault> {
         return Err(Fault::TurnsOver { tilt });
     }
     // Written so that a residual that is no number fails too.
-    if !matches!(left_over.partial_cmp(&RESIDUAL_BOUND), Some(core::cmp::Ordering::Less)) {
+    if !matches!(
+        left_over.partial_cmp(&RESIDUAL_BOUND),
+        Some(core::cmp::Ordering::Less)
+    ) {
         return Err(Fault::NotConverged { left_over });
     }
     let bend = curvature(rig, &hook);
     let soft = NEUTRAL * rig.weight / rho;
     if (bend - M3::identity() * soft).cholesky().is_none() {
         let steady = (bend + M3::identity() * soft).cholesky().is_some();
-        return Err(if steady { Fault::Neutral } else { Fault::Unstable });
+        return Err(if steady {
+            Fault::Neutral
+        } else {
+            Fault::Unstable
+        });
     }
     let tension = tensions(rig, &hook);
     let below = rig

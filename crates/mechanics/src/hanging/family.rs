@@ -82,14 +82,46 @@ impl Family {
         self.rig.legs()
     }
 
-    /// Weight at the centre of its band, N: the measure for what is small.
-    pub(crate) fn weight(&self) -> f64 {
-        self.rig.weight
-    }
-
     /// Whether every place in the bands must hang in this way.
     pub(crate) fn must_stand(&self) -> bool {
         !matches!(self.way, Way::Chosen { .. })
+    }
+
+    /// The legs of a chosen sharing.
+    pub(crate) fn pulling(&self) -> Option<Vec<usize>> {
+        match &self.way {
+            Way::Chosen { legs, .. } => Some(legs.clone()),
+            _ => None,
+        }
+    }
+
+    /// The middle of all bands.
+    pub(crate) fn middle(&self) -> Vec<f64> {
+        let ends = self.lo.iter().zip(&self.hi);
+        ends.map(|(lo, hi)| f64::midpoint(*lo, *hi)).collect()
+    }
+
+    /// The middle of all bands, but with the centre of gravity at a corner: bit `axis` of `pattern` set is high.
+    pub(crate) fn cg_corner(&self, pattern: u32) -> Vec<f64> {
+        let mut at = self.middle();
+        let ends = self.lo.iter().zip(&self.hi).zip(&self.params);
+        for (slot, ((lo, hi), param)) in at.iter_mut().zip(ends) {
+            if let Param::Cg(axis) = param {
+                *slot = if pattern >> axis & 1 == 1 { *hi } else { *lo };
+            }
+        }
+        at
+    }
+
+    /// Whether it hangs in this way at a place.
+    ///
+    /// # Errors
+    /// Why it does not.
+    pub(crate) fn stands(&self, at: &[f64]) -> Result<(), Fault> {
+        match self.evaluate(at, None) {
+            Answer::Stands(_) => Ok(()),
+            Answer::Elsewhere(fault) => Err(fault),
+        }
     }
 
     /// The definite rig at a place in the bands.
@@ -114,11 +146,13 @@ impl Family {
         let rig = self.at(at);
         let found = match &self.way {
             Way::Elastic => self.stretched(&rig, at, near),
-            Way::Inextensible => all_that_pull(&rig).and_then(|(legs, held)| {
-                self.stiff(&rig, at, &legs, &held)
-            }),
+            Way::Inextensible => {
+                all_that_pull(&rig).and_then(|(legs, held)| self.stiff(&rig, at, &legs, &held))
+            }
             Way::Chosen { legs, stretch } => chosen(&rig, legs)
-                .and_then(|held| reaches(&rig, &self.longest, legs, &held.hook, *stretch).map(|()| held))
+                .and_then(|held| {
+                    reaches(&rig, &self.longest, legs, &held.hook, *stretch).map(|()| held)
+                })
                 .and_then(|held| self.stiff(&rig, at, legs, &held)),
         };
         match found {
@@ -138,22 +172,48 @@ impl Family {
         let bend = elastic::curvature(rig, &hung.hook);
         elastic_leads(rig, &bend, &hung.hook, &self.params)
             .and_then(|leads| {
-                read(rig, &self.level, hung.hook, &hung.tension, at, &self.params, &leads)
+                read(
+                    rig,
+                    &self.level,
+                    hung.hook,
+                    &hung.tension,
+                    at,
+                    &self.params,
+                    &leads,
+                )
             })
             .ok_or(Fault::Neutral)
     }
 
-    fn stiff(&self, rig: &OneHook, at: &[f64], legs: &[usize], held: &Held) -> Result<Point, Fault> {
+    fn stiff(
+        &self,
+        rig: &OneHook,
+        at: &[f64],
+        legs: &[usize],
+        held: &Held,
+    ) -> Result<Point, Fault> {
         let tension = spread(rig.legs(), legs, held);
         rigid_leads(rig, &held.hook, legs, &tension, &self.params)
-            .and_then(|leads| read(rig, &self.level, held.hook, &tension, at, &self.params, &leads))
+            .and_then(|leads| {
+                read(
+                    rig,
+                    &self.level,
+                    held.hook,
+                    &tension,
+                    at,
+                    &self.params,
+                    &leads,
+                )
+            })
             .ok_or(Fault::Neutral)
     }
 }
 
 fn predict(near: &Point, at: &[f64]) -> V3 {
     let moves = at.iter().zip(&near.at).zip(&near.lead);
-    moves.fold(near.hook, |hook, ((to, from), lead)| hook + lead * (to - from))
+    moves.fold(near.hook, |hook, ((to, from), lead)| {
+        hook + lead * (to - from)
+    })
 }
 
 /// Tensions of all legs from those of the chosen ones; the others are slack.
@@ -181,13 +241,16 @@ pub(crate) fn chosen(rig: &OneHook, legs: &[usize]) -> Result<Held, Fault> {
         let pushing: Vec<usize> = legs
             .iter()
             .zip(held.tension)
-            .filter(|(_, t)| !(*t >= -NO_PULL * rig.weight))
+            .filter(|(_, t)| t.is_nan() || *t < -NO_PULL * rig.weight)
             .map(|(leg, _)| *leg)
             .collect();
         let tilt = angle_between(&v, &rig.up);
         let below = legs.iter().zip(held.tension).find(|(leg, t)| {
             *t > NO_PULL * rig.weight
-                && rig.points.get(**leg).is_some_and(|p| (held.hook - p).dot(&v) <= 0.0)
+                && rig
+                    .points
+                    .get(**leg)
+                    .is_some_and(|p| (held.hook - p).dot(&v) <= 0.0)
         });
         if tilt > elastic::TURN_LIMIT {
             if best.is_none() && !matches!(worst, Fault::Pushes { .. }) {
@@ -215,10 +278,19 @@ fn reaches(
     hook: &V3,
     stretch: f64,
 ) -> Result<(), Fault> {
-    let short = rig.points.iter().zip(longest).enumerate().any(|(i, (p, l))| {
-        !legs.contains(&i) && (hook - p).norm() > l * (1.0 + stretch + NO_STRETCH)
-    });
-    if short { Err(Fault::CannotMeet) } else { Ok(()) }
+    let short = rig
+        .points
+        .iter()
+        .zip(longest)
+        .enumerate()
+        .any(|(i, (p, l))| {
+            !legs.contains(&i) && (hook - p).norm() > l * (1.0 + stretch + NO_STRETCH)
+        });
+    if short {
+        Err(Fault::CannotMeet)
+    } else {
+        Ok(())
+    }
 }
 
 /// Of all sets of legs that can carry the body while the others reach, the pose nearest to the attitude as
@@ -238,7 +310,10 @@ pub(crate) fn all_that_pull(rig: &OneHook) -> Result<(Vec<usize>, Held), Fault> 
                 let tilt = rig
                     .plumb(&held.hook)
                     .map_or(f64::INFINITY, |(_, v)| angle_between(&v, &rig.up));
-                if best.as_ref().is_none_or(|(least, ..)| tilt < *least - 1e-12) {
+                if best
+                    .as_ref()
+                    .is_none_or(|(least, ..)| tilt < *least - 1e-12)
+                {
                     best = Some((tilt, legs, held));
                 }
             }

@@ -1,6 +1,7 @@
 //! What a pose says, as a row of numbers with their slopes in each input that has a band.
 
 use super::numbers::{M3, OneHook, V3, across, angle_between, direction, least_turn};
+use super::pose::CgHeight;
 use nalgebra::{SMatrix, SVector};
 
 /// An input that can have a band.
@@ -64,6 +65,8 @@ pub(crate) struct Point {
     pub(crate) slopes: Vec<f64>,
     /// How the hook moves with each input.
     pub(crate) lead: Vec<V3>,
+    /// The centre of gravity against the points that pull.
+    pub(crate) cg_height: CgHeight,
 }
 
 impl Point {
@@ -163,9 +166,14 @@ pub(crate) fn read(
             let small = step / size;
             let near = |sign: f64| {
                 let shift = sign * small;
-                aside(rig, level, &(hook + l.hook * shift), &(rig.cg + move_cg * shift))
-                    .and_then(|a| a.get(axis).copied())
-                    .unwrap_or(value)
+                aside(
+                    rig,
+                    level,
+                    &(hook + l.hook * shift),
+                    &(rig.cg + move_cg * shift),
+                )
+                .and_then(|a| a.get(axis).copied())
+                .unwrap_or(value)
             };
             (near(1.0) - near(-1.0)) / (2.0 * small)
         });
@@ -176,7 +184,22 @@ pub(crate) fn read(
         values,
         slopes,
         lead: leads.iter().map(|l| l.hook).collect(),
+        cg_height: cg_height(rig, &v, tension),
     })
+}
+
+/// The centre of gravity against the points of the legs that pull, along plumb up `v`.
+pub(crate) fn cg_height(rig: &OneHook, v: &V3, tension: &[f64]) -> CgHeight {
+    let pulling = rig.points.iter().zip(tension).filter(|(_, t)| **t > 0.0);
+    let (above, all) = pulling.fold((0, 0), |(above, all), (point, _)| {
+        let over = (rig.cg - point).dot(v) > 0.0;
+        (above + usize::from(over), all + 1)
+    });
+    match above {
+        0 => CgHeight::BelowAll,
+        n if n == all => CgHeight::AboveAll,
+        _ => CgHeight::AboveSome,
+    }
 }
 
 fn cg_lead(param: Param) -> V3 {

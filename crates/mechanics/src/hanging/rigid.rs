@@ -67,9 +67,11 @@ fn pair(rig: &OneHook, (p1, l1): (V3, f64), (p2, l2): (V3, f64)) -> Result<Held,
     }
     let e2 = -hanging / depth;
     let hook = p1 + e1 * along + e2 * square.sqrt();
-    let (Some((_, v)), Some((_, u1)), Some((_, u2))) =
-        (rig.plumb(&hook), direction(&p1, &hook), direction(&p2, &hook))
-    else {
+    let (Some((_, v)), Some((_, u1)), Some((_, u2))) = (
+        rig.plumb(&hook),
+        direction(&p1, &hook),
+        direction(&p2, &hook),
+    ) else {
         return Err(Fault::CannotMeet);
     };
     let sides = Matrix2::new(u1.dot(&e1), u2.dot(&e1), u1.dot(&e2), u2.dot(&e2));

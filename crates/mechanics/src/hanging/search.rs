@@ -28,6 +28,9 @@ pub(crate) struct Aim {
     pub(crate) largest: bool,
 }
 
+/// A fault and the place in the bands where it is.
+pub(crate) type NoPlace = (Fault, Vec<f64>);
+
 /// All poses solved, and for each aim the index of its best one.
 pub(crate) struct Found {
     pub(crate) points: Vec<Point>,
@@ -60,7 +63,7 @@ pub(crate) fn aims(legs: usize) -> Vec<Aim> {
 /// # Errors
 /// The fault of a place where a family that must stand does not. A family that may be elsewhere gives none;
 /// it is then empty.
-pub(crate) fn search(family: &Family, aims: &[Aim]) -> Result<Found, Fault> {
+pub(crate) fn search(family: &Family, aims: &[Aim]) -> Result<Found, NoPlace> {
     let mut hunt = Hunt {
         family,
         aims,
@@ -137,11 +140,11 @@ impl Hunt<'_> {
     }
 
     /// Solves a place; where a family that may be elsewhere is elsewhere, the last place towards it is kept.
-    fn solve(&mut self, at: &[f64], near: Option<usize>) -> Result<Option<usize>, Fault> {
+    fn solve(&mut self, at: &[f64], near: Option<usize>) -> Result<Option<usize>, NoPlace> {
         let from = near.and_then(|i| self.found.points.get(i));
         match self.family.evaluate(at, from) {
             Answer::Stands(point) => Ok(Some(self.keep(*point))),
-            Answer::Elsewhere(fault) if self.family.must_stand() => Err(fault),
+            Answer::Elsewhere(fault) if self.family.must_stand() => Err((fault, at.to_vec())),
             Answer::Elsewhere(_) => Ok(from
                 .cloned()
                 .and_then(|from| self.towards(&from, at))
@@ -170,7 +173,7 @@ impl Hunt<'_> {
         last
     }
 
-    fn solve_corner(&mut self, mask: u64, near: Option<usize>) -> Result<Option<usize>, Fault> {
+    fn solve_corner(&mut self, mask: u64, near: Option<usize>) -> Result<Option<usize>, NoPlace> {
         if self.tried.contains(&mask) {
             return Ok(None);
         }
@@ -179,7 +182,7 @@ impl Hunt<'_> {
         self.solve(&at, near)
     }
 
-    fn seed(&mut self) -> Result<(), Fault> {
+    fn seed(&mut self) -> Result<(), NoPlace> {
         let ends = self.family.lo.iter().zip(&self.family.hi);
         let middle: Vec<f64> = ends.map(|(lo, hi)| f64::midpoint(*lo, *hi)).collect();
         let centre = self.solve(&middle, None)?;
@@ -197,9 +200,10 @@ impl Hunt<'_> {
         let weight = bits(|p| matches!(p, Param::Weight));
         let heavy = weight.iter().fold(0_u64, |m, j| m | 1 << j);
         for pattern in 0..1_u64 << cg.len() {
-            let corner = cg.iter().enumerate().fold(heavy, |mask, (bit, j)| {
-                mask | (pattern >> bit & 1) << j
-            });
+            let corner = cg
+                .iter()
+                .enumerate()
+                .fold(heavy, |mask, (bit, j)| mask | (pattern >> bit & 1) << j);
             // The other inputs stay in the middle, so that no end of theirs is preferred from the start.
             let mut at = middle.clone();
             for (j, slot) in at.iter_mut().enumerate() {
@@ -222,8 +226,12 @@ impl Hunt<'_> {
         let place = self.places.get(aim).copied()?;
         let ends = self.family.lo.iter().zip(&self.family.hi);
         let mut mask = 0;
-        for (j, ((slope, at), (lo, hi))) in
-            point.slopes_of(place).iter().zip(&point.at).zip(ends).enumerate()
+        for (j, ((slope, at), (lo, hi))) in point
+            .slopes_of(place)
+            .iter()
+            .zip(&point.at)
+            .zip(ends)
+            .enumerate()
         {
             let gain = self.gain(aim, *slope);
             let high = if gain == 0.0 {
@@ -236,7 +244,7 @@ impl Hunt<'_> {
         Some(mask)
     }
 
-    fn jump(&mut self, aim: usize) -> Result<(), Fault> {
+    fn jump(&mut self, aim: usize) -> Result<(), NoPlace> {
         // From the best pose so far, and once from the middle.
         for start in [self.found.best.get(aim).copied().flatten(), Some(0)] {
             let Some(mut from) = start.filter(|s| *s < self.found.points.len()) else {
@@ -261,7 +269,7 @@ impl Hunt<'_> {
     }
 
     /// Tries each input of the best pose at its other end, unless the slope alone settles it.
-    fn turn_single_inputs(&mut self, aim: usize) -> Result<(), Fault> {
+    fn turn_single_inputs(&mut self, aim: usize) -> Result<(), NoPlace> {
         let Some(place) = self.places.get(aim).copied() else {
             return Ok(());
         };
@@ -286,7 +294,11 @@ impl Hunt<'_> {
                 };
                 let mut at = point.at.clone();
                 if let Some(slot) = at.get_mut(j) {
-                    *slot = if *slot > f64::midpoint(*lo, *hi) { *lo } else { *hi };
+                    *slot = if *slot > f64::midpoint(*lo, *hi) {
+                        *lo
+                    } else {
+                        *hi
+                    };
                 }
                 self.solve(&at, Some(best))?;
             }
@@ -302,11 +314,14 @@ impl Hunt<'_> {
     fn effects(&self, point: &Point, place: usize) -> Vec<f64> {
         let widths = self.family.lo.iter().zip(&self.family.hi);
         let slopes = point.slopes_of(place).iter();
-        slopes.zip(widths).map(|(s, (lo, hi))| s * (hi - lo)).collect()
+        slopes
+            .zip(widths)
+            .map(|(s, (lo, hi))| s * (hi - lo))
+            .collect()
     }
 
     /// Where a slope of the best pose points into its band, looks for the top along that input.
-    fn look_inside(&mut self, aim: usize) -> Result<(), Fault> {
+    fn look_inside(&mut self, aim: usize) -> Result<(), NoPlace> {
         let Some(place) = self.places.get(aim).copied() else {
             return Ok(());
         };
