@@ -1,0 +1,25 @@
+//! How a suspended load really hangs: rigid bodies, hung from hooks by legs that pull and cannot push.
+//!
+//! [`hang`] gives the pose of one definite rig. [`worst`] gives the extremes of a rig inside its bands. Both say why
+//! when they cannot ([`NoPose`]); neither ever gives a number whose forces and moments do not balance.
+
+mod elastic;
+mod family;
+mod hang;
+mod inputs;
+mod numbers;
+mod outcome;
+mod pose;
+mod rig;
+mod rigid;
+mod search;
+mod why;
+mod worst;
+
+pub use hang::{hang, hang_by_legs};
+pub use pose::{BodyPose, CgHeight, LegPose, Pose, Residual, Stretch};
+pub use rig::{
+    Axis, BandedBody, BandedLeg, BandedRig, Body, End, Hook, Input, Interval, Leg, Rig, Rotation,
+};
+pub use why::{CgFault, NoPose};
+pub use worst::{BandEnd, Corner, CornerInput, Extreme, Extremes, LegExtremes, Worst, worst};
