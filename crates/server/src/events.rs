@@ -14,6 +14,8 @@ use crate::view::View;
 pub(crate) enum Event {
     /// The client has said who it is.
     Begin(Session),
+    /// The client has heard our answer: from here on it may be told things.
+    Ready,
     Open {
         uri: String,
         version: Option<i32>,

@@ -119,8 +119,10 @@ where
         }
         let lifecycle = Arc::clone(&self.lifecycle);
         let begins = request.method() == "initialize";
-        if request.method() == "shutdown" {
-            lifecycle.shut_down();
+        match request.method() {
+            "initialized" if self.lifecycle.is_running() => self.send(Event::Ready),
+            "shutdown" => lifecycle.shut_down(),
+            _ => {}
         }
         let view = asks.then(|| {
             let (reply, view) = oneshot::channel();
@@ -134,7 +136,9 @@ where
         Box::pin(PLACE.scope(Cell::new(view), async move {
             let outcome = AssertUnwindSafe(handler).catch_unwind().await;
             drop(slot);
-            let Ok(answer) = outcome else { return Ok(id.map(our_bug)) };
+            let Ok(answer) = outcome else {
+                return Ok(id.map(our_bug));
+            };
             if begins && matches!(&answer, Ok(Some(response)) if response.is_ok()) {
                 lifecycle.begin();
             }

@@ -68,16 +68,18 @@ impl Owner {
     }
 
     fn take(&mut self, event: Event) {
-        if let Event::Ask(reply) = event {
-            // The asker may be gone already.
-            let _ = reply.send(self.view());
-            return;
+        if !matches!(event, Event::Ask(_)) {
+            self.checker.outdated();
+            self.view = None;
+            // Before it has our answer to `initialize` the client may be told nothing.
+            self.changed |= !matches!(event, Event::Begin(_));
         }
-        self.checker.outdated();
-        self.view = None;
-        self.changed = true;
         match event {
+            // The asker may be gone already.
+            Event::Ask(reply) => drop(reply.send(self.view())),
             Event::Begin(session) => self.begin(session),
+            // The first check: what the folders hold.
+            Event::Ready => {}
             Event::Open { uri, version, text } => self.open(&uri, version, text),
             Event::Change {
                 uri,
@@ -97,7 +99,6 @@ impl Owner {
                 self.folders.extend(added);
                 self.tell_folders();
             }
-            Event::Ask(_) => {}
         }
     }
 

@@ -57,7 +57,11 @@ impl Engine for Fake {
 
     fn folders(&mut self, roots: Vec<PathBuf>) {
         self.disk.clear();
-        for file in roots.iter().filter_map(|root| std::fs::read_dir(root).ok()).flatten().flatten()
+        for file in roots
+            .iter()
+            .filter_map(|root| std::fs::read_dir(root).ok())
+            .flatten()
+            .flatten()
         {
             self.disk_changed(&file.path());
         }
@@ -80,7 +84,10 @@ impl Snapshot for State {
     }
 
     fn findings(&self, cancel: &Cancel) -> Result<Vec<FileFindings>, Cancelled> {
-        self.0.iter().map(|(path, text)| self.file(path, text, cancel)).collect()
+        self.0
+            .iter()
+            .map(|(path, text)| self.file(path, text, cancel))
+            .collect()
     }
 
     fn hover(
@@ -89,29 +96,37 @@ impl Snapshot for State {
         at: Place,
         cancel: &Cancel,
     ) -> Result<Option<HoverText>, Cancelled> {
-        let Some((word, span)) = self.word(path, at) else { return Ok(None) };
+        let Some((word, span)) = self.word(path, at) else {
+            return Ok(None);
+        };
         match word {
             "crash-hover" => panic!("asked to fail in a hover"),
             "slow-hover" => std::thread::sleep(Duration::from_millis(100)),
             "hang-hover" => hang(cancel)?,
             _ => {}
         }
-        let first = self.text(path).and_then(|text| text.lines().next()).unwrap_or("");
-        Ok(Some(HoverText { markdown: format!("{first}|{word}"), span }))
+        let first = self
+            .text(path)
+            .and_then(|text| text.lines().next())
+            .unwrap_or("");
+        Ok(Some(HoverText {
+            markdown: format!("{first}|{word}"),
+            span,
+        }))
     }
 
-    fn definition(
-        &self,
-        path: &Path,
-        at: Place,
-        _: &Cancel,
-    ) -> Result<Vec<Location>, Cancelled> {
-        let Some((word, _)) = self.word(path, at) else { return Ok(Vec::new()) };
+    fn definition(&self, path: &Path, at: Place, _: &Cancel) -> Result<Vec<Location>, Cancelled> {
+        let Some((word, _)) = self.word(path, at) else {
+            return Ok(Vec::new());
+        };
         let declared = |(path, text): (&PathBuf, &String)| {
             let (number, line) = (0..)
                 .zip(text.lines())
                 .find(|(_, line)| line.strip_prefix("name ").is_some_and(|name| name == word))?;
-            Some(Location { path: path.clone(), span: span(number, 5, line.len()) })
+            Some(Location {
+                path: path.clone(),
+                span: span(number, 5, line.len()),
+            })
         };
         Ok(self.0.iter().filter_map(declared).collect())
     }
@@ -135,13 +150,20 @@ impl State {
                 _ => {}
             }
         }
-        Ok(FileFindings { path: path.to_owned(), findings })
+        Ok(FileFindings {
+            path: path.to_owned(),
+            findings,
+        })
     }
 
     fn used(&self, path: &Path, number: u32) -> Option<Finding> {
-        let (at, line) =
-            (0..).zip(self.text(path)?.lines()).find(|(_, line)| line.starts_with("over "))?;
-        let place = Location { path: path.to_owned(), span: span(at, 5, line.len()) };
+        let (at, line) = (0..)
+            .zip(self.text(path)?.lines())
+            .find(|(_, line)| line.starts_with("over "))?;
+        let place = Location {
+            path: path.to_owned(),
+            span: span(at, 5, line.len()),
+        };
         Some(Finding {
             span: span(number, 0, 4),
             message: "what it uses is over".to_owned(),
@@ -155,12 +177,16 @@ impl State {
         let line = self.text(path)?.lines().nth(at.line as usize)?;
         let column = at.column as usize;
         let start = line.get(..column)?.rfind(' ').map_or(0, |blank| blank + 1);
-        let end = line.get(column..)?.find(' ').map_or(line.len(), |blank| column + blank);
+        let end = line
+            .get(column..)?
+            .find(' ')
+            .map_or(line.len(), |blank| column + blank);
         Some((line.get(start..end)?, span(at.line, start, end)))
     }
 }
 
 fn hang(cancel: &Cancel) -> Result<(), Cancelled> {
+    eprintln!("a hover hangs");
     while !cancel.is_cancelled() {
         std::thread::sleep(Duration::from_millis(5));
     }
@@ -180,6 +206,12 @@ fn finding(code: &str) -> Finding {
 }
 
 fn span(line: u32, start: usize, end: usize) -> Span {
-    let place = |column| Place { line, column: u32::try_from(column).unwrap_or(u32::MAX) };
-    Span { start: place(start), end: place(end) }
+    let place = |column| Place {
+        line,
+        column: u32::try_from(column).unwrap_or(u32::MAX),
+    };
+    Span {
+        start: place(start),
+        end: place(end),
+    }
 }
