@@ -1,0 +1,244 @@
+//! A case: all that the rules of one move may see. Closed, owned, with its solutions.
+
+use crate::declare::Role;
+use crate::entries::{Floor, Job, Load, Move, OverheadCrane, Rigging, Stand};
+use crate::hanging::Hanging;
+use crate::rule_set::{RULE_SETS, RuleSet, rule_set};
+use crate::scope::{Declared, Found, Scope, same_entries};
+use crate::values::{NameOf, Target};
+use plumbhook_sheet::Stage;
+use plumbhook_units::Printer;
+use rustc_hash::FxHashMap;
+use std::sync::{Arc, OnceLock};
+
+/// What the root file settles for every case under it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Settings {
+    /// Allowance on a mass without a tolerance, by basis of the closed list, as a share.
+    pub mass_allowance: Vec<(String, f64)>,
+    /// The stage that it raises every job to.
+    pub stage: Option<Stage>,
+}
+
+/// Everything a case was built from; while all of it is unchanged, so is the case.
+#[derive(Debug)]
+pub struct Needs {
+    names: Vec<(Box<str>, Found)>,
+    surfaces: Vec<Arc<Declared>>,
+    attached: Vec<Arc<Declared>>,
+    job: Arc<Declared>,
+    movement: Arc<Declared>,
+    settings: Settings,
+}
+
+impl Needs {
+    /// Whether a case built now would be built from the very same entries.
+    pub fn hold(&self, scope: &Scope, shared: &Shared, job: &Arc<Declared>, movement: &Arc<Declared>) -> bool {
+        Arc::ptr_eq(&self.job, job)
+            && Arc::ptr_eq(&self.movement, movement)
+            && self.settings == shared.settings
+            && same_entries(&self.surfaces, &shared.surfaces)
+            && same_entries(&self.attached, &shared.attached_to(movement.name()))
+            && self.names.iter().all(|(name, found)| scope.find(name).same(found))
+    }
+}
+
+/// What every case of one job shares; made once a job.
+#[derive(Debug)]
+pub struct Shared {
+    /// The floors and grounds of the plant.
+    pub surfaces: Vec<Arc<Declared>>,
+    /// What the root file settles.
+    pub settings: Settings,
+    attached: FxHashMap<Box<str>, Vec<Arc<Declared>>>,
+}
+
+impl Shared {
+    /// From a scope.
+    pub fn new(scope: &Scope, settings: Settings) -> Self {
+        let mut attached: FxHashMap<Box<str>, Vec<Arc<Declared>>> = FxHashMap::default();
+        for entry in scope.layers.first().map_or(&[][..], |layer| layer.entries()) {
+            let Some(body) = &entry.body else { continue };
+            for link in body.links().iter().filter(|link| link.role == Role::Move) {
+                attached.entry(link.head().into()).or_default().push(Arc::clone(entry));
+            }
+        }
+        Self {
+            surfaces: scope.of_role(Role::Surface),
+            settings,
+            attached,
+        }
+    }
+
+    /// Entries of the job that name this move.
+    fn attached_to(&self, movement: &str) -> Vec<Arc<Declared>> {
+        self.attached.get(movement).cloned().unwrap_or_default()
+    }
+}
+
+/// All that the rules of one move may see.
+#[derive(Debug)]
+pub struct Case {
+    /// `job/move`.
+    pub name: String,
+    /// The job.
+    pub job: Arc<Declared>,
+    /// The move.
+    pub movement: Arc<Declared>,
+    /// The rule sets that govern.
+    pub rules: Vec<&'static RuleSet>,
+    /// How far the job has come.
+    pub stage: Stage,
+    /// How numbers are printed.
+    pub printer: Printer,
+    /// What the root file settles.
+    pub settings: Settings,
+    reached: FxHashMap<Box<str>, Arc<Declared>>,
+    order: Vec<Arc<Declared>>,
+    hanging: OnceLock<Hanging>,
+}
+
+impl Case {
+    /// Builds the case of a move: everything that its names lead to, and theirs, and the plant's floors.
+    pub fn build(
+        scope: &Scope,
+        shared: &Shared,
+        job: &Arc<Declared>,
+        movement: &Arc<Declared>,
+    ) -> (Self, Needs) {
+        let surfaces = shared.surfaces.clone();
+        let attached = shared.attached_to(movement.name());
+        let (order, names) = reach(scope, movement, surfaces.iter().chain(&attached));
+        let job_body = job.of::<Job>();
+        let rules = rules_of(job_body);
+        let case = Self {
+            name: format!("{}/{}", job.name(), movement.name()),
+            stage: stage_of(job_body).max(shared.settings.stage.unwrap_or_default()),
+            printer: Printer {
+                us_beside: rules.iter().any(|set| set.us_beside),
+            },
+            rules,
+            settings: shared.settings.clone(),
+            reached: order.iter().map(|entry| (entry.key.name.clone(), Arc::clone(entry))).collect(),
+            order,
+            job: Arc::clone(job),
+            movement: Arc::clone(movement),
+            hanging: OnceLock::new(),
+        };
+        let needs = Needs {
+            names,
+            surfaces,
+            attached,
+            job: Arc::clone(job),
+            movement: Arc::clone(movement),
+            settings: shared.settings.clone(),
+        };
+        (case, needs)
+    }
+
+    /// Everything of one kind that the case sees, in the order of reaching it.
+    pub fn all<T: 'static>(&self) -> impl Iterator<Item = (&Arc<Declared>, &T)> {
+        self.order.iter().filter_map(|entry| entry.of::<T>().map(|body| (entry, body)))
+    }
+
+    /// What a name leads to, if it has the role that its slot wants.
+    pub fn entry<T: Target>(&self, name: &NameOf<T>) -> Option<&Arc<Declared>> {
+        self.reached.get(name.head()).filter(|entry| entry.is(T::ROLE))
+    }
+
+    /// What a name leads to, as one kind of entry.
+    pub fn find<K: 'static, T: Target>(&self, name: &NameOf<T>) -> Option<(&Arc<Declared>, &K)> {
+        let entry = self.entry(name)?;
+        entry.of::<K>().map(|body| (entry, body))
+    }
+
+    /// A declared source, by name.
+    pub fn source(&self, name: &str) -> Option<&crate::entries::Source> {
+        self.reached.get(name)?.of()
+    }
+
+    /// The move's own data.
+    pub fn moves(&self) -> Option<&Move> {
+        self.movement.of()
+    }
+
+    /// The load that the move carries.
+    pub fn load(&self) -> Option<(&Arc<Declared>, &Load)> {
+        self.find(&self.moves()?.carries.known()?.value)
+    }
+
+    /// The rigging that the move hangs it by.
+    pub fn rigging(&self) -> Option<(&Arc<Declared>, &Rigging)> {
+        self.find(&self.moves()?.by.known()?.value.rigging)
+    }
+
+    /// The overhead crane that the move is done by.
+    pub fn crane(&self) -> Option<(&Arc<Declared>, &OverheadCrane)> {
+        self.find(&self.moves()?.by.known()?.value.machine)
+    }
+
+    /// The floors that the case sees.
+    pub fn floors(&self) -> impl Iterator<Item = (&Arc<Declared>, &Floor)> {
+        self.all::<Floor>()
+    }
+
+    /// What the load is set down on, station by station, once each.
+    pub fn stands(&self) -> impl Iterator<Item = (&Arc<Declared>, &Stand)> {
+        self.all::<Stand>()
+    }
+
+    /// How the load hangs: solved once, when first asked for.
+    pub fn hanging(&self) -> &Hanging {
+        self.hanging.get_or_init(|| Hanging::solve(self))
+    }
+}
+
+type Lookups = Vec<(Box<str>, Found)>;
+
+/// Every entry that the move's names lead to, and theirs; with each name that was looked up.
+fn reach<'a>(
+    scope: &Scope,
+    movement: &Arc<Declared>,
+    more: impl Iterator<Item = &'a Arc<Declared>>,
+) -> (Vec<Arc<Declared>>, Lookups) {
+    let mut order = vec![Arc::clone(movement)];
+    order.extend(more.map(Arc::clone));
+    let mut names: Lookups = Vec::new();
+    let mut next = 0;
+    while let Some(entry) = order.get(next).map(Arc::clone) {
+        next += 1;
+        for link in entry.body.iter().flat_map(|body| body.links()) {
+            if names.iter().any(|(name, _)| **name == *link.head()) {
+                continue;
+            }
+            let found = scope.find(link.head());
+            if let Found::One(one) = &found
+                && !order.iter().any(|seen| Arc::ptr_eq(seen, one))
+            {
+                order.push(Arc::clone(one));
+            }
+            names.push((link.head().into(), found));
+        }
+    }
+    (order, names)
+}
+
+/// The rule sets of a job; all of them where it names none that is known, so that the strictest governs.
+fn rules_of(job: Option<&Job>) -> Vec<&'static RuleSet> {
+    let named: Vec<_> = job
+        .and_then(|job| job.rules.known())
+        .map(|rules| rules.value.0.iter().filter_map(|word| rule_set(word)).collect())
+        .unwrap_or_default();
+    if named.is_empty() {
+        RULE_SETS.iter().collect()
+    } else {
+        named
+    }
+}
+
+/// The stage of the last revision; without one, all is demanded that an issued job needs.
+pub fn stage_of(job: Option<&Job>) -> Stage {
+    job.and_then(|job| job.revision.members.last())
+        .and_then(|(_, revision)| revision.known())
+        .map_or(Stage::Issue, |revision| revision.value.stage)
+}

@@ -1,0 +1,308 @@
+//! A datum is known, or it says why not and where. There is no default.
+
+use crate::declare::{Field, Key, Link, Repeat, Shape};
+use crate::{Cursor, Fail, Pedigree, notices};
+use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part, Related};
+use plumbhook_syntax::Statement;
+
+/// A type that can be read from the items of a line.
+pub trait Value: Sized + 'static {
+    /// What it looks like.
+    const SHAPE: Shape;
+    /// Reads it; whatever is left over afterwards makes the datum unknown.
+    fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail>;
+    /// Every name in it that leads elsewhere.
+    fn links<'a>(&'a self, _out: &mut Vec<Link<'a>>) {}
+}
+
+/// A value that was given.
+#[derive(Clone, Debug)]
+pub struct Given<T> {
+    /// The value.
+    pub value: T,
+    /// Where it stands.
+    pub origin: Origin,
+    /// How it is known.
+    pub pedigree: Pedigree,
+}
+
+/// A value that was not given, or could not be read.
+#[derive(Clone, Debug)]
+pub struct Lacking {
+    /// Why.
+    pub lack: Lack,
+    /// Where it stands, or where it would.
+    pub origin: Origin,
+}
+
+/// Known, or why not.
+#[derive(Clone, Debug)]
+pub enum Datum<T> {
+    /// It is known.
+    Known(Given<T>),
+    /// It is not.
+    Lacking(Lacking),
+}
+
+impl<T> Datum<T> {
+    /// The value, if it is known.
+    pub fn known(&self) -> Option<&Given<T>> {
+        match self {
+            Self::Known(given) => Some(given),
+            Self::Lacking(_) => None,
+        }
+    }
+
+    /// Where it stands, or where it would.
+    pub fn origin(&self) -> &Origin {
+        match self {
+            Self::Known(given) => &given.origin,
+            Self::Lacking(lacking) => &lacking.origin,
+        }
+    }
+}
+
+/// The bytes of a line's value: from its first item to its last.
+fn value_place(line: &Statement<'_>) -> (u32, u32) {
+    match (line.items.first(), line.items.last()) {
+        (Some(first), Some(last)) => (first.place.start, last.place.end),
+        _ => (line.key.place.start, line.key.place.end),
+    }
+}
+
+fn read_line<T: Value>(
+    key: &'static Key,
+    line: &Statement<'_>,
+    skip: usize,
+    entry: &EntryRef,
+    notices: &mut Vec<Notice>,
+) -> Datum<T> {
+    let (start, end) = value_place(line);
+    let origin = Origin::at(entry, line.line, start, end, Part::Value);
+    let mut cursor = Cursor::new(line, skip, entry);
+    let read = T::read(&mut cursor).and_then(|value| cursor.finish().map(|()| value));
+    let fail = match read {
+        Ok(value) => match Pedigree::read(line.provenance.as_ref(), line, entry) {
+            Ok(pedigree) => {
+                return Datum::Known(Given {
+                    value,
+                    origin,
+                    pedigree,
+                });
+            }
+            Err(fail) => fail,
+        },
+        Err(fail) => fail,
+    };
+    match fail {
+        Fail::Unknown => Datum::Lacking(Lacking {
+            lack: Lack::Unknown,
+            origin,
+        }),
+        Fail::Broken(broken) => {
+            notices.push(broken.notice(key, entry));
+            Datum::Lacking(Lacking {
+                lack: Lack::Broken,
+                origin,
+            })
+        }
+    }
+}
+
+/// The value of a key that may stand once.
+#[derive(Clone, Debug)]
+pub struct Once<T> {
+    /// Its declaration.
+    pub key: &'static Key,
+    /// What stands there.
+    pub datum: Datum<T>,
+    seen: bool,
+}
+
+impl<T> Once<T> {
+    /// The value, if it is known.
+    pub fn known(&self) -> Option<&Given<T>> {
+        self.datum.known()
+    }
+
+    /// Whether no line gives the key.
+    pub fn is_absent(&self) -> bool {
+        !self.seen
+    }
+}
+
+impl<T: Value> Field for Once<T> {
+    const SHAPE: Shape = T::SHAPE;
+    const REPEAT: Repeat = Repeat::Once;
+
+    fn absent(key: &'static Key, entry: &EntryRef) -> Self {
+        Self {
+            key,
+            datum: Datum::Lacking(Lacking {
+                lack: Lack::Absent,
+                origin: Origin::header(entry),
+            }),
+            seen: false,
+        }
+    }
+
+    fn take(
+        &mut self,
+        key: &'static Key,
+        line: &Statement<'_>,
+        entry: &EntryRef,
+        notices: &mut Vec<Notice>,
+    ) {
+        let read = read_line(key, line, 0, entry, notices);
+        if !self.seen {
+            self.seen = true;
+            self.datum = read;
+            return;
+        }
+        let first = self.datum.origin().clone();
+        notices.push(Notice {
+            code: &notices::SAID_TWICE,
+            say: format!("`{}` may stand once in an entry; with two of them neither counts", key.word),
+            origin: Origin::at(entry, line.line, line.key.place.start, line.key.place.end, Part::Key),
+            related: vec![Related {
+                origin: first.clone(),
+                say: "first given here".into(),
+            }],
+            mend: "keep the line that is right and take the other out".into(),
+        });
+        self.datum = Datum::Lacking(Lacking {
+            lack: Lack::Broken,
+            origin: first,
+        });
+    }
+
+    fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
+        if let Datum::Known(given) = &self.datum {
+            given.value.links(out);
+            given.pedigree.links(out);
+        }
+    }
+}
+
+/// Every line of a key that may stand several times, in order.
+#[derive(Clone, Debug)]
+pub struct Several<T, const UNITED: bool> {
+    /// Its declaration.
+    pub key: &'static Key,
+    /// Each line, in order.
+    pub lines: Vec<Datum<T>>,
+    /// Where the entry starts: where a line would stand.
+    pub home: Origin,
+}
+
+/// Claims of one value: the worst side of each counts.
+pub type Claims<T> = Several<T, true>;
+
+/// Lines that each stand for themselves and need no name.
+pub type Lines<T> = Several<T, false>;
+
+impl<T: Value, const UNITED: bool> Field for Several<T, UNITED> {
+    const SHAPE: Shape = T::SHAPE;
+    const REPEAT: Repeat = if UNITED { Repeat::Claims } else { Repeat::Members };
+
+    fn absent(key: &'static Key, entry: &EntryRef) -> Self {
+        Self {
+            key,
+            lines: vec![],
+            home: Origin::header(entry),
+        }
+    }
+
+    fn take(
+        &mut self,
+        key: &'static Key,
+        line: &Statement<'_>,
+        entry: &EntryRef,
+        notices: &mut Vec<Notice>,
+    ) {
+        self.lines.push(read_line(key, line, 0, entry, notices));
+    }
+
+    fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
+        for given in self.lines.iter().filter_map(Datum::known) {
+            given.value.links(out);
+            given.pedigree.links(out);
+        }
+    }
+}
+
+/// Every member of a key that is told apart by the name after it.
+#[derive(Clone, Debug)]
+pub struct Members<T> {
+    /// Its declaration.
+    pub key: &'static Key,
+    /// Name and value of each line, in order.
+    pub members: Vec<(Box<str>, Datum<T>)>,
+    /// Where the entry starts: where a member would stand.
+    pub home: Origin,
+}
+
+impl<T> Members<T> {
+    /// The member of that name.
+    pub fn get(&self, name: &str) -> Option<&Datum<T>> {
+        self.members
+            .iter()
+            .find(|(member, _)| &**member == name)
+            .map(|(_, datum)| datum)
+    }
+}
+
+impl<T: Value> Field for Members<T> {
+    const SHAPE: Shape = T::SHAPE;
+    const REPEAT: Repeat = Repeat::Members;
+
+    fn absent(key: &'static Key, entry: &EntryRef) -> Self {
+        Self {
+            key,
+            members: vec![],
+            home: Origin::header(entry),
+        }
+    }
+
+    fn take(
+        &mut self,
+        key: &'static Key,
+        line: &Statement<'_>,
+        entry: &EntryRef,
+        notices: &mut Vec<Notice>,
+    ) {
+        let name: Box<str> = line.items.first().map_or("", |item| item.raw(line.text)).into();
+        let mut datum = read_line(key, line, 1, entry, notices);
+        if let Some((_, twin)) = self.members.iter_mut().find(|(other, _)| *other == name) {
+            let first = twin.origin().clone();
+            notices.push(Notice {
+                code: &notices::SAID_TWICE,
+                say: format!("`{} {name}` stands twice; neither counts", key.word),
+                origin: datum.origin().clone(),
+                related: vec![Related {
+                    origin: first.clone(),
+                    say: "first given here".into(),
+                }],
+                mend: "give one of them another name, or take it out".into(),
+            });
+            *twin = Datum::Lacking(Lacking {
+                lack: Lack::Broken,
+                origin: first,
+            });
+            datum = Datum::Lacking(Lacking {
+                lack: Lack::Broken,
+                origin: datum.origin().clone(),
+            });
+        }
+        self.members.push((name, datum));
+    }
+
+    fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
+        for (_, datum) in &self.members {
+            if let Datum::Known(given) = datum {
+                given.value.links(out);
+                given.pedigree.links(out);
+            }
+        }
+    }
+}

@@ -1,0 +1,246 @@
+//! How the load of a case hangs: asked for, solved once, and read by every rule that needs it.
+
+use crate::ask::{Ask, Asked, Hurts};
+use crate::case::Case;
+use crate::legs::{LegUse, legs};
+use crate::scope::Declared;
+use crate::values::AXES;
+use crate::entries::Load;
+use crate::Datum;
+use plumbhook_mechanics::hanging::{
+    BandedBody, BandedLeg, BandedRig, Corner as SolvedCorner, End, Extreme, Hook, Input, Interval, NoPose, Pose,
+    Rotation, Worst, hang, worst,
+};
+use plumbhook_sheet::{Corner, Figure, Lack, Origin};
+use plumbhook_units::{Amount, Band, ClaimId, Length, Mass, Measured};
+use std::sync::Arc;
+
+/// What a case knows of how its load hangs.
+#[derive(Debug)]
+pub struct Hanging {
+    /// What was asked for and what is missing.
+    pub asked: Asked,
+    /// Every leg as made up.
+    pub legs: Vec<LegUse>,
+    /// The mass of the load.
+    pub mass: Band<Mass>,
+    /// The centre of gravity, axis by axis.
+    pub cg: [Band<Length>; 3],
+    /// The dynamic factor; `None` where it is not known.
+    pub dynamic: Option<f64>,
+    /// The worst inside the bands. `None` where too much is missing to solve anything: what is missing is in
+    /// `asked`. Where only the high side of the mass is missing it is solved at the low side, which proves at
+    /// least that much.
+    pub worst: Option<Result<Worst, NoPose>>,
+    /// Whether it was solved with every hurting side known.
+    pub complete: bool,
+    rig: Option<BandedRig>,
+    places: Vec<(Input, String, Origin)>,
+}
+
+impl Hanging {
+    /// Asks for everything and solves.
+    pub(crate) fn solve(case: &Case) -> Self {
+        let mut ask = Ask::new(case);
+        let mut it = Self::ask(case, &mut ask);
+        it.asked = ask.asked;
+        it.complete = it.asked.missing.is_empty();
+        it.rig = it.banded_rig();
+        it.worst = it.rig.as_ref().map(worst);
+        it
+    }
+
+    fn ask<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Self {
+        let mut it = Self {
+            asked: Asked::default(),
+            legs: vec![],
+            mass: Band::unknown(),
+            cg: [Band::unknown(); 3],
+            dynamic: None,
+            worst: None,
+            complete: false,
+            rig: None,
+            places: vec![],
+        };
+        let Some(moves) = case.movement.of::<crate::entries::Move>() else {
+            return it;
+        };
+        let factor = ask.exact("dynamic factor", &moves.dynamic);
+        it.dynamic = factor.filter(|factor| factor.is_finite() && *factor >= 1.0);
+        if factor.is_some() && it.dynamic.is_none() {
+            ask.lacks("dynamic factor of 1 or more", Lack::OutOfRange, moves.dynamic.datum.origin(), "a dynamic factor is not below 1");
+        }
+        let load = ask.value("what the move carries", &moves.carries, |name| crate::ask::words(&name.name)).and_then(|name| ask.entry::<Load, _>(&name.value));
+        let by = ask.value("what the move is done by", &moves.by, |by| crate::ask::words(&by.machine.name));
+        let rigging = by.and_then(|by| ask.entry::<crate::entries::Rigging, _>(&by.value.rigging));
+        let Some(load) = load else { return it };
+        it.mass = ask.claims(&format!("mass of {}", load.0.name()), &load.1.mass, Hurts::High);
+        it.places.push((Input::Mass { body: 0 }, "mass".into(), home(&load.1.mass.lines, &load.1.mass.home)));
+        it.ask_cg(ask, load);
+        if let Some(rigging) = rigging {
+            it.legs = legs(case, ask, (load.0, load.1), (rigging.0, rigging.1));
+            for (index, leg) in it.legs.iter().enumerate() {
+                let origin = leg.pieces.iter().find_map(|(piece, _)| Some(piece.gear.origin.clone())).unwrap_or_else(|| leg.origin.clone());
+                it.places.push((Input::Length { leg: index }, format!("length of leg {}", leg.point.name), origin.clone()));
+                it.places.push((Input::Stiffness { leg: index }, format!("stiffness of leg {}", leg.point.name), origin));
+            }
+        }
+        it
+    }
+
+    fn ask_cg(&mut self, ask: &mut Ask<'_>, (declared, load): (&Arc<Declared>, &Load)) {
+        use plumbhook_mechanics::hanging::Axis;
+        let cg = centre_of_gravity(ask, declared, load);
+        self.cg = cg;
+        let origin = home(&load.cg.lines, &load.cg.home);
+        for (axis, name) in Axis::ALL.into_iter().zip(AXES) {
+            self.places.push((Input::Cg { body: 0, axis }, format!("cg {name}"), origin.clone()));
+        }
+    }
+
+    /// The rig with every band closed. A mass whose low side nobody states stands at its high side, one whose
+    /// high side nobody states at its low side; any other unknown leaves no rig.
+    fn banded_rig(&self) -> Option<BandedRig> {
+        let mass = match (self.mass.lo(), self.mass.hi()) {
+            (Some(lo), Some(hi)) => Interval { lo, hi },
+            (None, Some(one)) | (Some(one), None) => Interval::exact(one),
+            (None, None) => return None,
+        };
+        let mut cg = [Interval::exact(Length::from_si(0.0)); 3];
+        for (slot, band) in cg.iter_mut().zip(&self.cg) {
+            *slot = interval(*band)?;
+        }
+        if self.legs.is_empty() {
+            return None;
+        }
+        let legs = self.legs.iter().map(|leg| {
+            Some(BandedLeg {
+                upper: End::Hook(0),
+                lower: End::Point {
+                    body: 0,
+                    at: leg.point.at,
+                },
+                length: interval(leg.length)?,
+                stiffness: leg.stiffness.map(|(lo, hi)| Interval { lo, hi }),
+            })
+        });
+        Some(BandedRig {
+            bodies: vec![BandedBody {
+                mass,
+                cg,
+                attitude: Rotation::AS_INSTALLED,
+            }],
+            hooks: vec![Hook {
+                position: [Length::from_si(0.0); 3],
+            }],
+            legs: legs.collect::<Option<Vec<_>>>()?,
+        })
+    }
+
+    /// The corner that gives a number, input by input, the one that moves most first; those that move nothing
+    /// worth naming are left out.
+    pub fn corner<T>(&self, extreme: &Extreme<T>) -> Vec<Corner> {
+        let named = |input: &Input| self.places.iter().find(|(place, _, _)| place == input);
+        extreme
+            .corner
+            .inputs
+            .iter()
+            .filter(|corner| corner.effect.abs() >= 1e-4)
+            .filter_map(|corner| {
+                let (_, what, origin) = named(&corner.input)?;
+                Some(Corner {
+                    what: what.clone(),
+                    value: amount_of(corner.input, corner.value),
+                    origin: Some(origin.clone()),
+                })
+            })
+            .collect()
+    }
+
+    /// The pose at a corner, solved again for the record.
+    pub fn pose_at(&self, corner: &SolvedCorner) -> Option<Pose> {
+        let rig = self.rig.as_ref()?.at(corner);
+        match &corner.pulling {
+            Some(pulling) => plumbhook_mechanics::hanging::hang_by_legs(&rig, pulling).ok(),
+            None => hang(&rig).ok(),
+        }
+    }
+
+    /// What the pose in the middle of all bands looks like, in the hook's frame.
+    pub fn figure(&self, title: &str) -> Option<Arc<Figure>> {
+        let rig = self.rig.as_ref()?.middle();
+        let pose = hang(&rig).ok().or_else(|| self.pose_of_any_sharing())?;
+        Some(Arc::new(crate::figure::hanging(title, &self.legs, &rig, &pose)))
+    }
+
+    fn pose_of_any_sharing(&self) -> Option<Pose> {
+        let worst = self.worst.as_ref()?.as_ref().ok()?;
+        let leg = worst.sharing.legs.first()?;
+        self.pose_at(&leg.max_tension.corner)
+    }
+}
+
+/// The united centre of gravity, axis by axis, of all claims.
+pub fn centre_of_gravity(ask: &mut Ask<'_>, declared: &Declared, load: &Load) -> [Band<Length>; 3] {
+    let mut bands = [Band::unknown(); 3];
+    let mut origins = Vec::new();
+    if load.cg.lines.is_empty() {
+        ask.lacks(
+            format!("centre of gravity of {}", declared.name()),
+            Lack::Absent,
+            &load.cg.home,
+            format!("add a line `cg …` to `{}`: {}", declared.name(), load.cg.key.shape.say),
+        );
+        return bands;
+    }
+    for (index, line) in load.cg.lines.iter().enumerate() {
+        let claim = ClaimId(u32::try_from(index).unwrap_or(u32::MAX));
+        match line {
+            Datum::Known(given) => {
+                origins.push(given.origin.clone());
+                for (band, axis) in bands.iter_mut().zip(&given.value.0) {
+                    if let Some(axis) = axis {
+                        let exact = ask.accuracy(&given.pedigree).filter(|_| axis.is_plain());
+                        let axis = exact.map_or(*axis, |accuracy| axis.within(accuracy));
+                        *band = band.unite(axis.band(claim));
+                    }
+                }
+            }
+            Datum::Lacking(lacking) => ask.lacks(
+                format!("centre of gravity of {}", declared.name()),
+                lacking.lack,
+                &lacking.origin,
+                format!("a claim of it is not known: {}", load.cg.key.shape.say),
+            ),
+        }
+    }
+    for (band, axis) in bands.iter().zip(AXES) {
+        ask.note_band(&format!("cg {axis} of {}", declared.name()), *band, origins.clone(), "");
+        if let (false, Some(origin)) = (band.is_known(), origins.first()) {
+            ask.lacks(
+                format!("centre of gravity of {}: {axis}", declared.name()),
+                Lack::OneSided,
+                origin,
+                format!("state both sides, as `{axis} 0 +/- 60 mm`"),
+            );
+        }
+    }
+    bands
+}
+
+fn home<T>(lines: &[Datum<T>], home: &Origin) -> Origin {
+    lines.first().map_or(home, Datum::origin).clone()
+}
+
+fn interval<T: Measured>(band: Band<T>) -> Option<Interval<T>> {
+    band.both().map(|(lo, hi)| Interval { lo, hi })
+}
+
+fn amount_of(input: Input, value: f64) -> Amount {
+    use plumbhook_units::Kind;
+    match input {
+        Input::Mass { .. } => Amount::new(Kind::Mass, value),
+        Input::Cg { .. } | Input::Length { .. } => Amount::new(Kind::Length, value),
+        Input::Stiffness { .. } => Amount::new(Kind::Stiffness, value),
+    }
+}

@@ -1,0 +1,146 @@
+//! The legs of a case: which pieces stand in each, how long, how heavy and how stiff it is made up.
+
+use crate::ask::{Ask, Hurts};
+use crate::case::Case;
+use crate::entries::{Load, Rigging};
+use crate::scope::Declared;
+use crate::values::{LegLine, LiftingPoint, PieceUse};
+use crate::{Datum, Gear};
+use plumbhook_sheet::{Lack, Origin};
+use plumbhook_units::{Band, Length, Mass, Measured, Stiffness};
+use std::sync::Arc;
+
+/// One leg as it is made up.
+#[derive(Debug, Clone)]
+pub struct LegUse {
+    /// The lifting point it goes to.
+    pub point: LiftingPoint,
+    /// Where the rigging says so.
+    pub origin: Origin,
+    /// Its pieces from the load upwards, with what each name leads to.
+    pub pieces: Vec<(PieceUse, Option<Arc<Declared>>)>,
+    /// Length from the lifting point to where the legs gather.
+    pub length: Band<Length>,
+    /// Its own mass.
+    pub mass: Band<Mass>,
+    /// Force over stretch, if every piece that stretches declares it.
+    pub stiffness: Option<(Stiffness, Stiffness)>,
+}
+
+/// Every leg of the rigging; what is missing is noted with `ask`.
+pub fn legs(case: &Case, ask: &mut Ask<'_>, load: (&Declared, &Load), rigging: (&Declared, &Rigging)) -> Vec<LegUse> {
+    let points = match &load.1.points.datum {
+        Datum::Known(given) => &given.value.0[..],
+        Datum::Lacking(lacking) => {
+            ask.lacks(
+                format!("lifting points of {}", load.0.name()),
+                lacking.lack,
+                &lacking.origin,
+                "say where they are: `points A (1.2 m, 0, 1.6 m), B (…)`",
+            );
+            &[]
+        }
+    };
+    if rigging.1.legs.lines.is_empty() {
+        ask.lacks(
+            format!("legs of {}", rigging.0.name()),
+            Lack::Absent,
+            &rigging.1.legs.home,
+            "add a line `legs A B C to ring-1, through …`",
+        );
+    }
+    let mut legs = Vec::new();
+    for line in &rigging.1.legs.lines {
+        match line {
+            Datum::Known(given) => {
+                for (name, origin) in &given.value.points {
+                    match points.iter().find(|point| point.name == *name) {
+                        Some(point) => legs.push(make_up(case, ask, point, origin, &given.value)),
+                        None if points.is_empty() => {}
+                        None => ask.lacks(
+                            format!("lifting point {name} of {}", load.0.name()),
+                            Lack::NotFound,
+                            origin,
+                            format!("its points are {}", names(points)),
+                        ),
+                    }
+                }
+            }
+            Datum::Lacking(lacking) => ask.lacks(
+                format!("legs of {}", rigging.0.name()),
+                lacking.lack,
+                &lacking.origin,
+                "mend the line `legs`",
+            ),
+        }
+    }
+    legs
+}
+
+fn names(points: &[LiftingPoint]) -> String {
+    points.iter().map(|point| &*point.name).collect::<Vec<_>>().join(", ")
+}
+
+fn make_up(case: &Case, ask: &mut Ask<'_>, point: &LiftingPoint, origin: &Origin, line: &LegLine) -> LegUse {
+    let zero = plumbhook_units::ClaimId(0);
+    let mut leg = LegUse {
+        point: point.clone(),
+        origin: origin.clone(),
+        pieces: vec![],
+        length: Band::exact(Length::from_si(0.0), zero),
+        mass: Band::exact(Mass::from_si(0.0), zero),
+        stiffness: None,
+    };
+    let mut gives = Some((0.0, 0.0));
+    let mut stretches = false;
+    for piece in &line.through {
+        let found = case.entry(&piece.gear);
+        let gear = found.and_then(|entry| entry.body.as_ref()?.gear());
+        match (found, gear) {
+            (Some(entry), Some(gear)) => {
+                let name = entry.name();
+                leg.length = plus(leg.length, ask.band(&format!("length of {name}"), gear.length(), Hurts::Both));
+                leg.mass = plus(leg.mass, ask.band(&format!("mass of {name}"), gear.mass(), Hurts::High));
+                if gear.stiffness().is_some() {
+                    stretches = true;
+                    gives = gives.zip(stiffness(ask, name, gear)).map(|(sum, one)| (sum.0 + 1.0 / one.1, sum.1 + 1.0 / one.0));
+                }
+            }
+            _ => ask.lacks(
+                format!("piece of gear `{}`", piece.gear.head()),
+                Lack::NotFound,
+                &piece.gear.origin,
+                "declare it in the yard, or name a piece that is declared",
+            ),
+        }
+        leg.pieces.push((piece.clone(), found.map(Arc::clone)));
+    }
+    leg.stiffness = gives
+        .filter(|_| stretches)
+        .map(|(low, high)| (Stiffness::from_si(1.0 / high), Stiffness::from_si(1.0 / low)));
+    leg
+}
+
+/// Both sides of a declared stiffness. An absent one is allowed: then the worst sharing counts.
+/// One that is `unknown`, broken or without its tolerance is missing.
+fn stiffness(ask: &mut Ask<'_>, name: &str, gear: &dyn Gear) -> Option<(f64, f64)> {
+    let once = gear.stiffness()?;
+    if once.is_absent() {
+        return None;
+    }
+    let band = ask.band(&format!("stiffness of {name}"), once, Hurts::Both);
+    let (lo, hi) = band.both()?;
+    (lo.si() > 0.0).then(|| (lo.si(), hi.si()))
+}
+
+/// The sum of two bands; a side that either lacks is lacking.
+pub(crate) fn plus<T: Measured>(a: Band<T>, b: Band<T>) -> Band<T> {
+    let zero = plumbhook_units::ClaimId(0);
+    let add = |x: Option<T>, y: Option<T>| x.zip(y).map(|(x, y)| T::from_si(x.si() + y.si()));
+    match (add(a.lo(), b.lo()), add(a.hi(), b.hi())) {
+        (Some(lo), Some(hi)) => Band::within(lo, None, hi, zero),
+        (Some(lo), None) => Band::at_least(lo, zero),
+        (None, Some(hi)) => Band::at_most(hi, zero),
+        (None, None) => Band::unknown(),
+    }
+}

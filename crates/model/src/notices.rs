@@ -1,0 +1,47 @@
+//! Every notice about the text or a declaration, declared once with its help.
+
+use plumbhook_sheet::{NoticeCode, Severity};
+
+macro_rules! notices {
+    ($( $(#[doc = $summary:literal])+ $name:ident = $code:literal, $severity:ident, $explanation:literal; )*) => {
+        $( $(#[doc = $summary])+ pub static $name: NoticeCode = NoticeCode {
+            code: $code,
+            summary: concat!($($summary),+),
+            explanation: $explanation,
+            severity: Severity::$severity,
+        }; )*
+        /// Every notice, for `explain`.
+        pub static ALL: &[&NoticeCode] = &[$(&$name),*];
+    };
+}
+
+notices! {
+    /// A line could not be read.
+    NOT_READ = "line-not-read", Error, "The value of the line has a shape that its key does not take, or something is left over after it. The line's datum is unknown until it is mended; every other line still counts.";
+    /// An entry has no such key.
+    UNKNOWN_KEY = "unknown-key", Error, "A key that the entry does not have is not read, so what the line says counts for nothing. The nearest key is offered.";
+    /// A word in column 1 starts no entry.
+    UNKNOWN_ENTRY = "unknown-entry", Error, "A word in column 1 starts an entry. If the line belongs to the entry above it, indent it.";
+    /// Words are left over.
+    LEFT_OVER = "left-over", Error, "Words that the declaration has no place for are not ignored: what they belong to is unknown.";
+    /// A key that may stand once stands twice.
+    SAID_TWICE = "said-twice", Error, "With two answers to one question neither counts.";
+    /// A name leads nowhere.
+    NAME_NOT_FOUND = "name-not-found", Error, "The name is declared neither in this file nor in the plant or the yard that the root file gives.";
+    /// A name leads to something of another kind.
+    NAME_OF_ANOTHER_KIND = "name-of-another-kind", Error, "The name is declared, but as something that cannot stand here.";
+    /// A name is declared twice.
+    NAME_TWICE = "name-twice", Error, "Names are unique within what a job sees; a name declared twice leads to neither.";
+    /// A file opens with none of job, plant, yard, or with two.
+    FILE_OPENS = "file-opens", Error, "A file opens with exactly one of `job`, `plant`, `yard`; all its entries belong to it.";
+    /// Lines stand before the first entry.
+    STRAY_LINES = "stray-lines", Error, "An indented line belongs to the entry above it; before the first entry there is none.";
+    /// Claims of one value cannot all be true.
+    CLAIMS_DISAGREE = "claims-disagree", Warning, "Two claims do not overlap, so one of them is wrong. Both still count: the worst side of each governs.";
+    /// A job says no stage.
+    NO_STAGE = "no-stage", Warning, "Without a revision with a stage, everything is demanded that an issued job needs.";
+    /// A rule set is not known.
+    UNKNOWN_RULE_SET = "unknown-rule-set", Error, "The `rules` line names a rule set that this version does not have.";
+    /// Something went wrong inside the tool.
+    OUR_BUG = "our-bug", Error, "A rule failed inside the tool. This is our bug, not yours; nothing else is lost, and what the rule would have said is unknown.";
+}

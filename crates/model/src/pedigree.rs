@@ -1,0 +1,114 @@
+//! How a value is known: what stands after `from`.
+
+use crate::declare::{Link, Role};
+use crate::{Cursor, Fail};
+use plumbhook_sheet::{EntryRef, Origin, Part};
+use plumbhook_syntax::{Node, Provenance, Statement};
+
+/// The closed list of bases; anything else after `from` is the name of a declared source.
+/// Each with its help, strongest first.
+pub const BASES: &[(&str, &str)] = &[
+    ("weighed", "weighed, with an instrument"),
+    ("measured", "measured on the piece or on site"),
+    ("test", "proved by a test"),
+    ("tag", "read from the tag on the piece"),
+    ("nameplate", "read from the maker's plate"),
+    ("drawing", "read from a drawing"),
+    ("manual", "read from the maker's manual"),
+    ("calculated", "calculated"),
+    ("practice-note", "from a note of the house's own practice"),
+    ("stated", "said by someone"),
+    ("estimate", "estimated"),
+];
+
+/// How a value is known.
+#[derive(Clone, Debug, Default)]
+pub struct Pedigree {
+    /// The words after `from`, as written; empty where nothing is said.
+    pub words: String,
+    /// The declared source and where it is named.
+    pub source: Option<(Box<str>, Origin)>,
+    /// The basis of the closed list.
+    pub basis: Option<&'static str>,
+    /// What the evidence says, word for word; never interpreted.
+    pub quote: Option<String>,
+    /// Which reading of the evidence was taken, and why.
+    pub read_as: Option<(String, String)>,
+}
+
+impl Pedigree {
+    /// Reads what stands after `from`.
+    pub fn read(
+        provenance: Option<&Provenance<'_>>,
+        line: &Statement<'_>,
+        entry: &EntryRef,
+    ) -> Result<Self, Fail> {
+        let Some(provenance) = provenance else {
+            return Ok(Self::default());
+        };
+        let statement = Statement {
+            items: provenance.items.clone(),
+            provenance: None,
+            rows: vec![],
+            key: plumbhook_syntax::Item {
+                place: provenance.place,
+                node: Node::Word("from"),
+            },
+            ..line.clone()
+        };
+        let mut cursor = Cursor::new(&statement, 0, entry);
+        let (name, place) = cursor.name("a source or a basis")?;
+        let mut it = Self {
+            words: line
+                .text
+                .get(place.start as usize..provenance.place.end as usize)
+                .unwrap_or_default()
+                .trim()
+                .to_owned(),
+            ..Self::default()
+        };
+        match BASES.iter().find(|(basis, _)| *basis == name) {
+            Some((basis, _)) => it.basis = Some(basis),
+            None => it.source = Some((name.into(), cursor.origin(place, Part::Source))),
+        }
+        cursor.word("quote");
+        if let Some(quote) = text(&mut cursor) {
+            it.quote = Some(quote);
+        }
+        if cursor.word("read-as") {
+            let (reading, _) = cursor.name("how it is read")?;
+            let because = cursor.word("because").then(|| text(&mut cursor)).flatten();
+            let Some(because) = because else {
+                return Err(cursor.broken(
+                    "a reading of evidence needs its reason",
+                    "add `because \"…\"`",
+                ));
+            };
+            it.read_as = Some((reading.to_owned(), because));
+        }
+        cursor.finish()?;
+        Ok(it)
+    }
+
+    /// The name of the source, if one is named.
+    pub fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
+        if let Some((name, origin)) = &self.source {
+            out.push(Link {
+                name,
+                role: Role::Source,
+                origin,
+            });
+        }
+    }
+}
+
+fn text(cursor: &mut Cursor<'_, '_>) -> Option<String> {
+    match cursor.peek().map(|item| &item.node) {
+        Some(Node::Text(quoted)) => {
+            let quoted = (*quoted).to_owned();
+            cursor.take();
+            Some(quoted)
+        }
+        _ => None,
+    }
+}

@@ -1,0 +1,78 @@
+//! The published rule sets that a job can name, as data.
+
+use plumbhook_sheet::{Basis, Trust};
+
+/// One band of a published leg factor: how many times a single leg's rating a set of legs carries.
+#[derive(Debug)]
+pub struct LegFactor {
+    /// Legs in the set, from and to.
+    pub legs: (usize, usize),
+    /// Largest angle of any leg from vertical, in degrees.
+    pub to_vertical_deg: f64,
+    /// The set carries this many times the rating of one leg.
+    pub factor: f64,
+}
+
+/// A published rule set.
+#[derive(Debug)]
+pub struct RuleSet {
+    /// Its word in the `rules` line.
+    pub word: &'static str,
+    /// What it is.
+    pub help: &'static str,
+    /// Flattest leg that its tables cover, in degrees from horizontal.
+    pub least_horizontal_deg: f64,
+    /// Publication of that limit.
+    pub least_horizontal_basis: Basis,
+    /// How many legs count, where it says so.
+    pub leg_factors: &'static [LegFactor],
+    /// Publication of the leg factors.
+    pub leg_factor_basis: Option<Basis>,
+    /// Whether pounds and kips stand beside metric units.
+    pub us_beside: bool,
+}
+
+/// EN 13414-1:2003, Table 4 (leg factors 1.4, 1.0, 2.1, 1.5 and their bands of the angle from vertical).
+const EN_LEGS: &[LegFactor] = &[
+    LegFactor { legs: (2, 2), to_vertical_deg: 45.0, factor: 1.4 },
+    LegFactor { legs: (2, 2), to_vertical_deg: 60.0, factor: 1.0 },
+    LegFactor { legs: (3, 4), to_vertical_deg: 45.0, factor: 2.1 },
+    LegFactor { legs: (3, 4), to_vertical_deg: 60.0, factor: 1.5 },
+];
+
+const EN_13414: Basis = Basis {
+    publication: "EN 13414-1:2003",
+    section: "Table 4",
+    trust: Trust::Published,
+};
+
+/// Every rule set of this version.
+pub static RULE_SETS: &[RuleSet] = &[
+    RuleSet {
+        word: "us",
+        help: "US federal rules and guidance: ratings from the tag, tables down to 30 deg from horizontal",
+        least_horizontal_deg: 30.0,
+        least_horizontal_basis: Basis {
+            publication: "OSHA, Guidance on Safe Sling Use",
+            section: "Tables 1 and 2 (no rating below 30 deg from horizontal)",
+            trust: Trust::Published,
+        },
+        leg_factors: &[],
+        leg_factor_basis: None,
+        us_beside: true,
+    },
+    RuleSet {
+        word: "en",
+        help: "European standards for slings: leg factors by band, three of four legs, at most 60 deg from vertical",
+        least_horizontal_deg: 30.0,
+        least_horizontal_basis: EN_13414,
+        leg_factors: EN_LEGS,
+        leg_factor_basis: Some(EN_13414),
+        us_beside: false,
+    },
+];
+
+/// The rule set of that word.
+pub fn rule_set(word: &str) -> Option<&'static RuleSet> {
+    RULE_SETS.iter().find(|set| set.word == word)
+}

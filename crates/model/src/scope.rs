@@ -1,0 +1,247 @@
+//! What a job sees: the entries of its own file, of its plant and of the yard, by name.
+
+use crate::declare::{Block, Body, EntryKind, Role, header_name, nearest};
+use crate::entries::KINDS;
+use crate::notices;
+use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part};
+use plumbhook_syntax::Node;
+use rustc_hash::FxHashMap;
+use std::sync::Arc;
+
+/// An entry as read, with what was wrong in it. It holds no place in the file.
+pub struct Declared {
+    /// Its identity.
+    pub key: EntryRef,
+    /// Its declaration; `None` where its word starts no entry.
+    pub block: Option<&'static Block>,
+    /// Its quoted title.
+    pub title: Box<str>,
+    /// What was read.
+    pub body: Option<Arc<dyn Body>>,
+    /// What was wrong in it.
+    pub notices: Vec<Notice>,
+}
+
+impl std::fmt::Debug for Declared {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Declared").field("key", &self.key).finish_non_exhaustive()
+    }
+}
+
+impl Declared {
+    /// Reads the text of one entry. Never fails: what could not be read is in `notices`.
+    pub fn read(file: &Arc<str>, nth: u32, text: &str) -> Self {
+        let entry = plumbhook_syntax::read_entry(text);
+        let word = entry.header.key.raw(entry.header.text);
+        let key: EntryRef = Arc::new(EntryKey {
+            file: Arc::clone(file),
+            word: word.into(),
+            name: header_name(&entry.header).into(),
+            nth,
+        });
+        let mut notices = Vec::new();
+        let kind = KINDS.iter().find(|kind| kind.block.word == word);
+        let body = kind.map(|kind: &EntryKind| (kind.read)(&key, &entry, &mut notices));
+        if kind.is_none() {
+            notices.push(unknown_entry(&key, word, entry.header.key.place));
+        }
+        let title = entry.header.items.iter().find_map(|item| match item.node {
+            Node::Text(title) => Some(title),
+            _ => None,
+        });
+        Self {
+            key,
+            block: kind.map(|kind| kind.block),
+            title: title.unwrap_or_default().into(),
+            body,
+            notices,
+        }
+    }
+
+    /// Its name.
+    pub fn name(&self) -> &str {
+        &self.key.name
+    }
+
+    /// As what it was declared to be.
+    pub fn of<T: 'static>(&self) -> Option<&T> {
+        self.body.as_ref()?.as_any().downcast_ref()
+    }
+
+    /// Whether it can be that for others.
+    pub fn is(&self, role: Role) -> bool {
+        self.block.is_some_and(|block| block.roles.contains(&role))
+    }
+}
+
+fn unknown_entry(key: &EntryRef, word: &str, place: plumbhook_syntax::Place) -> Notice {
+    let of_entry = KINDS
+        .iter()
+        .find(|kind| kind.block.keys.iter().any(|key| key.word == word && !word.is_empty()));
+    let near = nearest(word, KINDS.iter().map(|kind| kind.block.word));
+    let mend = match (of_entry, near) {
+        (Some(kind), _) => format!("`{word}` is a key of `{}`: indent the line", kind.block.word),
+        (None, Some(near)) => format!("did you mean `{near}`?"),
+        (None, None) => {
+            let words: Vec<_> = KINDS.iter().map(|kind| kind.block.word).collect();
+            format!("an entry starts with one of {}", words.join(", "))
+        }
+    };
+    Notice {
+        code: &notices::UNKNOWN_ENTRY,
+        say: format!("`{word}` starts no entry; its lines are not read"),
+        origin: Origin::at(key, 0, place.start, place.end, Part::Header),
+        related: vec![],
+        mend,
+    }
+}
+
+/// The entries of one or more files, by name and by role. Made once, shared by every job that sees them.
+#[derive(Debug, Default)]
+pub struct Layer {
+    entries: Vec<Arc<Declared>>,
+    names: FxHashMap<Box<str>, Vec<Arc<Declared>>>,
+}
+
+impl Layer {
+    /// From entries in order.
+    pub fn new(entries: Vec<Arc<Declared>>) -> Self {
+        let mut names: FxHashMap<Box<str>, Vec<Arc<Declared>>> = FxHashMap::default();
+        for entry in &entries {
+            if !entry.name().is_empty() {
+                names.entry(entry.name().into()).or_default().push(Arc::clone(entry));
+            }
+        }
+        Self { entries, names }
+    }
+
+    /// Every entry in order.
+    pub fn entries(&self) -> &[Arc<Declared>] {
+        &self.entries
+    }
+}
+
+/// What a name leads to.
+#[derive(Clone, Debug)]
+pub enum Found {
+    /// Nothing.
+    Nowhere,
+    /// One entry.
+    One(Arc<Declared>),
+    /// Several: it leads to none of them.
+    Several(Vec<Arc<Declared>>),
+}
+
+impl Found {
+    /// Whether both lead to the very same entries, unchanged.
+    pub fn same(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Nowhere, Self::Nowhere) => true,
+            (Self::One(a), Self::One(b)) => Arc::ptr_eq(a, b),
+            (Self::Several(a), Self::Several(b)) => same_entries(a, b),
+            _ => false,
+        }
+    }
+}
+
+/// Whether two lists hold the very same entries.
+pub fn same_entries(a: &[Arc<Declared>], b: &[Arc<Declared>]) -> bool {
+    a.len() == b.len() && a.iter().zip(b).all(|(a, b)| Arc::ptr_eq(a, b))
+}
+
+/// What one job sees.
+#[derive(Clone, Debug)]
+pub struct Scope {
+    /// The job's own entries first, then plant and yard.
+    pub layers: Vec<Arc<Layer>>,
+}
+
+impl Scope {
+    /// What a name leads to; what stands before the dot decides.
+    pub fn find(&self, name: &str) -> Found {
+        let head = name.split('.').next().unwrap_or(name);
+        let mut all = self
+            .layers
+            .iter()
+            .filter_map(|layer| layer.names.get(head))
+            .flatten();
+        match (all.next(), all.next()) {
+            (None, _) => Found::Nowhere,
+            (Some(one), None) => Found::One(Arc::clone(one)),
+            (Some(_), Some(_)) => Found::Several(
+                self.layers
+                    .iter()
+                    .filter_map(|layer| layer.names.get(head))
+                    .flatten()
+                    .map(Arc::clone)
+                    .collect(),
+            ),
+        }
+    }
+
+    /// Every entry of that role, in order.
+    pub fn of_role(&self, role: Role) -> Vec<Arc<Declared>> {
+        self.layers
+            .iter()
+            .flat_map(|layer| layer.entries())
+            .filter(|entry| entry.is(role))
+            .map(Arc::clone)
+            .collect()
+    }
+
+    /// Names that something of that role has, for did-you-mean and completion.
+    pub fn names_of(&self, role: Role) -> Vec<Box<str>> {
+        self.of_role(role).iter().map(|entry| entry.key.name.clone()).collect()
+    }
+}
+
+/// What is wrong with the names in an entry, seen from a scope.
+pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
+    let Some(body) = &entry.body else {
+        return vec![];
+    };
+    body.links()
+        .into_iter()
+        .filter_map(|link| {
+            let (code, say, mend) = match scope.find(link.name) {
+                Found::Nowhere => {
+                    let names = scope.names_of(link.role);
+                    let near = nearest(link.head(), names.iter().map(|name| &**name));
+                    let mend = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
+                    (
+                        &notices::NAME_NOT_FOUND,
+                        format!("`{}` names no {} that this job sees", link.head(), link.role.say()),
+                        mend,
+                    )
+                }
+                Found::One(found) if found.is(link.role) => return None,
+                Found::One(found) => (
+                    &notices::NAME_OF_ANOTHER_KIND,
+                    format!(
+                        "`{}` is a {}; a {} is wanted here",
+                        link.head(),
+                        found.key.word,
+                        link.role.say()
+                    ),
+                    String::new(),
+                ),
+                Found::Several(found) => (
+                    &notices::NAME_TWICE,
+                    format!(
+                        "`{}` is declared {} times, so it leads nowhere",
+                        link.head(),
+                        found.len()
+                    ),
+                    "give one of them another name".to_owned(),
+                ),
+            };
+            Some(Notice {
+                code,
+                say,
+                origin: link.origin.clone(),
+                related: vec![],
+                mend,
+            })
+        })
+        .collect()
+}

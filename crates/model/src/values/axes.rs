@@ -1,0 +1,51 @@
+//! A place in a body's own frame, axis by axis, each with its band.
+
+use super::quantity::Banded;
+use crate::declare::Shape;
+use crate::{Cursor, Fail, Value};
+use plumbhook_units::{Kind, Length};
+
+/// `x 0 +/- 60 mm, y 0 +/- 60 mm, z 0.74 m +/- 60 mm`; an axis that is not given or `unknown` is `None`.
+///
+/// The tolerance is per axis: a box, not a ball.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Axes(pub [Option<Banded<Length>>; 3]);
+
+/// Names of the axes, in order.
+pub const AXES: [&str; 3] = ["x", "y", "z"];
+
+impl Value for Axes {
+    const SHAPE: Shape = Shape {
+        say: "each axis with its tolerance, as `x 0 +/- 60 mm, y 0 +/- 60 mm, z 0.74 m +/- 60 mm`",
+        kind: Some(Kind::Length),
+        words: &["x", "y", "z", "unknown"],
+        role: None,
+    };
+
+    fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
+        if line.word("unknown") {
+            return Err(Fail::Unknown);
+        }
+        let mut axes = [None; 3];
+        let mut seen = [false; 3];
+        loop {
+            let Some(index) = AXES.iter().position(|axis| line.word(axis)) else {
+                return Err(line.broken("an axis is missing here", "write `x …, y …, z …`"));
+            };
+            if std::mem::replace(&mut seen[index], true) {
+                return Err(line.broken(format!("{} stands twice", AXES[index]), ""));
+            }
+            match Banded::read_part(line) {
+                Ok(band) => axes[index] = Some(band),
+                Err(Fail::Unknown) => {
+                    // `unknown within shape` says where it may be; the shape is no bound of its own yet.
+                    let _ = line.word("within") && line.word("shape");
+                }
+                Err(broken) => return Err(broken),
+            }
+            if !line.comma() {
+                return Ok(Self(axes));
+            }
+        }
+    }
+}

@@ -1,0 +1,60 @@
+//! A rated capacity, with the hitch it holds for.
+
+use super::number::amount;
+use crate::declare::Shape;
+use crate::{Cursor, Fail, Value};
+use plumbhook_units::{Kind, Measured, RatedForce};
+
+/// How a sling is hitched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hitch {
+    /// Straight pull along its length.
+    Vertical,
+    /// Choked.
+    Choker,
+    /// In a basket.
+    Basket,
+}
+
+/// `17 t`, `vertical 14.1 t`, `choker 10.4 t`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rated {
+    /// The hitch; `None` where the rating names none.
+    pub hitch: Option<Hitch>,
+    /// The capacity, as a force under standard gravity.
+    pub capacity: RatedForce,
+}
+
+const HITCHES: [(&str, Hitch); 3] = [
+    ("vertical", Hitch::Vertical),
+    ("choker", Hitch::Choker),
+    ("basket", Hitch::Basket),
+];
+
+impl Value for Rated {
+    const SHAPE: Shape = Shape {
+        say: "a rated capacity as a mass or a force, for a sling with its hitch: `vertical 14.1 t`",
+        kind: Some(Kind::Rating),
+        words: &["vertical", "choker", "basket", "unknown"],
+        role: None,
+    };
+
+    fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
+        let hitch = HITCHES
+            .iter()
+            .find(|(word, _)| line.word(word))
+            .map(|(_, hitch)| *hitch);
+        let Some(item) = line.take() else {
+            return Err(line.broken("the rated capacity is missing here", ""));
+        };
+        let capacity = amount(line, item, Kind::Rating)?;
+        if capacity > 0.0 && capacity.is_finite() {
+            Ok(Self {
+                hitch,
+                capacity: RatedForce::from_si(capacity),
+            })
+        } else {
+            Err(line.broken_at(item.place, "a rated capacity is above zero", ""))
+        }
+    }
+}

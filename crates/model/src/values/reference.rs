@@ -1,0 +1,110 @@
+//! Names that lead to another entry.
+
+use crate::declare::{Link, Role, Shape};
+use crate::{Cursor, Fail, Value};
+use plumbhook_sheet::{Origin, Part};
+use std::marker::PhantomData;
+
+/// What a name has to lead to.
+pub trait Target: 'static {
+    /// The role it must have.
+    const ROLE: Role;
+}
+
+/// A name with its target; a dot reaches inside (`hall-crane.main`).
+#[derive(Debug)]
+pub struct NameOf<T> {
+    /// As written.
+    pub name: Box<str>,
+    /// Where it stands.
+    pub origin: Origin,
+    target: PhantomData<T>,
+}
+
+impl<T> Clone for NameOf<T> {
+    fn clone(&self) -> Self {
+        Self {
+            name: self.name.clone(),
+            origin: self.origin.clone(),
+            target: PhantomData,
+        }
+    }
+}
+
+impl<T: Target> NameOf<T> {
+    /// The part before the dot.
+    pub fn head(&self) -> &str {
+        self.name.split('.').next().unwrap_or(&self.name)
+    }
+
+    /// The part after the dot.
+    pub fn inner(&self) -> Option<&str> {
+        self.name.split_once('.').map(|(_, inner)| inner)
+    }
+
+    /// As a link.
+    pub fn link(&self) -> Link<'_> {
+        Link {
+            name: &self.name,
+            role: T::ROLE,
+            origin: &self.origin,
+        }
+    }
+
+    /// Reads one name; for use inside other shapes.
+    pub fn read_part(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
+        let (name, place) = line.name(T::ROLE.say())?;
+        Ok(Self {
+            name: name.into(),
+            origin: line.origin(place, Part::Value),
+            target: PhantomData,
+        })
+    }
+}
+
+impl<T: Target> Value for NameOf<T> {
+    const SHAPE: Shape = Shape {
+        say: "a name",
+        kind: None,
+        words: &[],
+        role: Some(T::ROLE),
+    };
+
+    fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
+        Self::read_part(line)
+    }
+
+    fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
+        out.push(self.link());
+    }
+}
+
+macro_rules! targets {
+    ($($(#[doc = $help:literal])+ $marker:ident $alias:ident $role:ident;)*) => {$(
+        #[doc = concat!("Marks a name as leading to a ", stringify!($role), ".")]
+        #[derive(Debug)]
+        pub enum $marker {}
+        impl Target for $marker {
+            const ROLE: Role = Role::$role;
+        }
+        $(#[doc = $help])+
+        pub type $alias = NameOf<$marker>;
+    )*};
+}
+
+targets! {
+    /// The name of a plant.
+    ToPlant PlantName Plant;
+    /// The name of a load.
+    ToLoad LoadName Load;
+    /// The name of a set of legs.
+    ToRigging RiggingName Rigging;
+    /// The name of a piece of gear.
+    ToGear GearName Gear;
+    /// The name of a machine, or of a hook of it.
+    ToMachine MachineName Machine;
+    /// The name of a floor or ground.
+    ToSurface SurfaceName Surface;
+    /// The name of something a load can stand on.
+    ToStand StandName Stand;
+}
