@@ -73,7 +73,13 @@ impl<'c> Ask<'c> {
     }
 
     /// Notes that something is missing.
-    pub fn lacks(&mut self, what: impl Into<String>, lack: Lack, origin: &Origin, mend: impl Into<String>) {
+    pub fn lacks(
+        &mut self,
+        what: impl Into<String>,
+        lack: Lack,
+        origin: &Origin,
+        mend: impl Into<String>,
+    ) {
         let missing = Missing {
             what: what.into(),
             lack,
@@ -88,7 +94,10 @@ impl<'c> Ask<'c> {
 
     fn lacking(&mut self, what: &str, key: &Key, lacking: &Lacking) {
         let mend = match lacking.lack {
-            Lack::Absent => format!("add a line `{} …` to `{}`: {}", key.word, lacking.origin.entry.name, key.shape.say),
+            Lack::Absent => format!(
+                "add a line `{} …` to `{}`: {}",
+                key.word, lacking.origin.entry.name, key.shape.say
+            ),
             Lack::Unknown => format!("get the answer for `{}`: {}", key.word, key.help.trim()),
             _ => format!("mend the line `{}`: it takes {}", key.word, key.shape.say),
         };
@@ -109,14 +118,29 @@ impl<'c> Ask<'c> {
 
     /// Notes a value that was used, in words.
     pub fn used(&mut self, what: &str, words: impl Into<String>, origin: &Origin) {
-        self.got(what, InputValue::Words(words.into()), vec![origin.clone()], String::new());
+        self.got(
+            what,
+            InputValue::Words(words.into()),
+            vec![origin.clone()],
+            String::new(),
+        );
     }
 
     /// A value that may stand once; `show` puts it on the sheet.
-    pub fn value<V>(&mut self, what: &str, once: &'c Once<V>, show: impl Fn(&V) -> InputValue) -> Option<&'c Given<V>> {
+    pub fn value<V>(
+        &mut self,
+        what: &str,
+        once: &'c Once<V>,
+        show: impl Fn(&V) -> InputValue,
+    ) -> Option<&'c Given<V>> {
         match &once.datum {
             Datum::Known(given) => {
-                self.got(what, show(&given.value), vec![given.origin.clone()], given.pedigree.words.clone());
+                self.got(
+                    what,
+                    show(&given.value),
+                    vec![given.origin.clone()],
+                    given.pedigree.words.clone(),
+                );
                 Some(given)
             }
             Datum::Lacking(lacking) => {
@@ -127,12 +151,20 @@ impl<'c> Ask<'c> {
     }
 
     /// A single exact quantity.
-    pub fn exact<T: Measured>(&mut self, what: &str, once: &'c Once<crate::values::Exact<T>>) -> Option<T> {
-        self.value(what, once, |exact| InputValue::Exact(Amount::of(exact.0))).map(|given| given.value.0)
+    pub fn exact<T: Measured>(
+        &mut self,
+        what: &str,
+        once: &'c Once<crate::values::Exact<T>>,
+    ) -> Option<T> {
+        self.value(what, once, |exact| InputValue::Exact(Amount::of(exact.0)))
+            .map(|given| given.value.0)
     }
 
     /// What a name leads to, as one kind of entry.
-    pub fn entry<K: 'static, T: Target>(&mut self, name: &NameOf<T>) -> Option<(&'c Arc<Declared>, &'c K)> {
+    pub fn entry<K: 'static, T: Target>(
+        &mut self,
+        name: &NameOf<T>,
+    ) -> Option<(&'c Arc<Declared>, &'c K)> {
         let found = self.case.find::<K, T>(name);
         if found.is_none() {
             self.lacks(
@@ -146,12 +178,22 @@ impl<'c> Ask<'c> {
     }
 
     /// The band of a value that may stand once.
-    pub fn band<T: Measured>(&mut self, what: &str, once: &Once<Banded<T>>, hurts: Hurts) -> Band<T> {
+    pub fn band<T: Measured>(
+        &mut self,
+        what: &str,
+        once: &Once<Banded<T>>,
+        hurts: Hurts,
+    ) -> Band<T> {
         match &once.datum {
             Datum::Known(given) => {
                 let banded = self.with_allowance(given);
                 let band = banded.band(ClaimId(0));
-                self.note_band(what, band, vec![given.origin.clone()], &given.pedigree.words);
+                self.note_band(
+                    what,
+                    band,
+                    vec![given.origin.clone()],
+                    &given.pedigree.words,
+                );
                 self.demand(what, once.key, band, hurts, &given.origin);
                 band
             }
@@ -163,7 +205,12 @@ impl<'c> Ask<'c> {
     }
 
     /// The united band of all claims of a value.
-    pub fn claims<T: Measured>(&mut self, what: &str, claims: &Claims<Banded<T>>, hurts: Hurts) -> Band<T> {
+    pub fn claims<T: Measured>(
+        &mut self,
+        what: &str,
+        claims: &Claims<Banded<T>>,
+        hurts: Hurts,
+    ) -> Band<T> {
         let mut united = Band::unknown();
         let mut origins = Vec::new();
         let mut words = Vec::new();
@@ -190,7 +237,10 @@ impl<'c> Ask<'c> {
             }
         }
         words.retain(|word| !word.is_empty());
-        let home = origins.first().cloned().unwrap_or_else(|| claims.home.clone());
+        let home = origins
+            .first()
+            .cloned()
+            .unwrap_or_else(|| claims.home.clone());
         self.note_band(what, united, origins, &words.join("; "));
         if claims.lines.iter().any(|line| line.known().is_some()) {
             self.demand(what, claims.key, united, hurts, &home);
@@ -199,7 +249,13 @@ impl<'c> Ask<'c> {
     }
 
     /// Puts a band on the sheet.
-    pub fn note_band<T: Measured>(&mut self, what: &str, band: Band<T>, origins: Vec<Origin>, pedigree: &str) {
+    pub fn note_band<T: Measured>(
+        &mut self,
+        what: &str,
+        band: Band<T>,
+        origins: Vec<Origin>,
+        pedigree: &str,
+    ) {
         let value = match band.both() {
             Some((lo, hi)) if lo == hi => InputValue::Exact(Amount::of(lo)),
             _ => InputValue::Band {
@@ -211,7 +267,14 @@ impl<'c> Ask<'c> {
     }
 
     /// Notes a side that hurts and that nobody states.
-    fn demand<T: Measured>(&mut self, what: &str, key: &Key, band: Band<T>, hurts: Hurts, origin: &Origin) {
+    fn demand<T: Measured>(
+        &mut self,
+        what: &str,
+        key: &Key,
+        band: Band<T>,
+        hurts: Hurts,
+        origin: &Origin,
+    ) {
         let low = hurts != Hurts::High && band.lo().is_none();
         let high = hurts != Hurts::Low && band.hi().is_none();
         let (side, mend) = match (low, high) {
@@ -219,8 +282,14 @@ impl<'c> Ask<'c> {
                 "how exact it is",
                 format!("state its tolerance, as `{} … +/- …`, or a range", key.word),
             ),
-            (true, false) => ("how low it may be", format!("state a low side of `{}` too", key.word)),
-            (false, true) => ("how high it may be", format!("state a high side of `{}` too", key.word)),
+            (true, false) => (
+                "how low it may be",
+                format!("state a low side of `{}` too", key.word),
+            ),
+            (false, true) => (
+                "how high it may be",
+                format!("state a high side of `{}` too", key.word),
+            ),
             (false, false) => return,
         };
         self.lacks(format!("{what}: {side}"), Lack::OneSided, origin, mend);
@@ -267,7 +336,12 @@ impl<'c> Ask<'c> {
 
     /// The lowest of the ratings that count. One without evidence, or only estimated or stated, can convict
     /// and not acquit.
-    pub fn rating(&mut self, what: &str, claims: &Claims<Rated>, counts: impl Fn(&Rated) -> bool) -> Option<RatedForce> {
+    pub fn rating(
+        &mut self,
+        what: &str,
+        claims: &Claims<Rated>,
+        counts: impl Fn(&Rated) -> bool,
+    ) -> Option<RatedForce> {
         let mut lowest: Option<(RatedForce, &Given<Rated>)> = None;
         for line in &claims.lines {
             match line {
@@ -307,7 +381,14 @@ impl<'c> Ask<'c> {
         let due = self.due;
         if matches!(pedigree.basis, Some("estimate" | "stated")) {
             self.lacks(
-                format!("{what}: it is only {}", if pedigree.basis == Some("stated") { "stated" } else { "estimated" }),
+                format!(
+                    "{what}: it is only {}",
+                    if pedigree.basis == Some("stated") {
+                        "stated"
+                    } else {
+                        "estimated"
+                    }
+                ),
                 Lack::Unverified,
                 origin,
                 "read it from the tag or the nameplate",
@@ -326,6 +407,11 @@ impl<'c> Ask<'c> {
 
     /// An amount on the sheet as an exact input, found elsewhere.
     pub fn note(&mut self, what: &str, amount: Amount, origin: &Origin) {
-        self.got(what, InputValue::Exact(amount), vec![origin.clone()], String::new());
+        self.got(
+            what,
+            InputValue::Exact(amount),
+            vec![origin.clone()],
+            String::new(),
+        );
     }
 }

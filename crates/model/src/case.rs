@@ -33,13 +33,22 @@ pub struct Needs {
 
 impl Needs {
     /// Whether a case built now would be built from the very same entries.
-    pub fn hold(&self, scope: &Scope, shared: &Shared, job: &Arc<Declared>, movement: &Arc<Declared>) -> bool {
+    pub fn hold(
+        &self,
+        scope: &Scope,
+        shared: &Shared,
+        job: &Arc<Declared>,
+        movement: &Arc<Declared>,
+    ) -> bool {
         Arc::ptr_eq(&self.job, job)
             && Arc::ptr_eq(&self.movement, movement)
             && self.settings == shared.settings
             && same_entries(&self.surfaces, &shared.surfaces)
             && same_entries(&self.attached, &shared.attached_to(movement.name()))
-            && self.names.iter().all(|(name, found)| scope.find(name).same(found))
+            && self
+                .names
+                .iter()
+                .all(|(name, found)| scope.find(name).same(found))
     }
 }
 
@@ -57,10 +66,17 @@ impl Shared {
     /// From a scope.
     pub fn new(scope: &Scope, settings: Settings) -> Self {
         let mut attached: FxHashMap<Box<str>, Vec<Arc<Declared>>> = FxHashMap::default();
-        for entry in scope.layers.first().map_or(&[][..], |layer| layer.entries()) {
+        for entry in scope
+            .layers
+            .first()
+            .map_or(&[][..], |layer| layer.entries())
+        {
             let Some(body) = &entry.body else { continue };
             for link in body.links().iter().filter(|link| link.role == Role::Move) {
-                attached.entry(link.head().into()).or_default().push(Arc::clone(entry));
+                attached
+                    .entry(link.head().into())
+                    .or_default()
+                    .push(Arc::clone(entry));
             }
         }
         Self {
@@ -119,7 +135,10 @@ impl Case {
             },
             rules,
             settings: shared.settings.clone(),
-            reached: order.iter().map(|entry| (entry.key.name.clone(), Arc::clone(entry))).collect(),
+            reached: order
+                .iter()
+                .map(|entry| (entry.key.name.clone(), Arc::clone(entry)))
+                .collect(),
             order,
             job: Arc::clone(job),
             movement: Arc::clone(movement),
@@ -138,12 +157,16 @@ impl Case {
 
     /// Everything of one kind that the case sees, in the order of reaching it.
     pub fn all<T: 'static>(&self) -> impl Iterator<Item = (&Arc<Declared>, &T)> {
-        self.order.iter().filter_map(|entry| entry.of::<T>().map(|body| (entry, body)))
+        self.order
+            .iter()
+            .filter_map(|entry| entry.of::<T>().map(|body| (entry, body)))
     }
 
     /// What a name leads to, if it has the role that its slot wants.
     pub fn entry<T: Target>(&self, name: &NameOf<T>) -> Option<&Arc<Declared>> {
-        self.reached.get(name.head()).filter(|entry| entry.is(T::ROLE))
+        self.reached
+            .get(name.head())
+            .filter(|entry| entry.is(T::ROLE))
     }
 
     /// What a name leads to, as one kind of entry.
@@ -227,7 +250,14 @@ fn reach<'a>(
 fn rules_of(job: Option<&Job>) -> Vec<&'static RuleSet> {
     let named: Vec<_> = job
         .and_then(|job| job.rules.known())
-        .map(|rules| rules.value.0.iter().filter_map(|word| rule_set(word)).collect())
+        .map(|rules| {
+            rules
+                .value
+                .0
+                .iter()
+                .filter_map(|word| rule_set(word))
+                .collect()
+        })
         .unwrap_or_default();
     if named.is_empty() {
         RULE_SETS.iter().collect()

@@ -38,7 +38,13 @@ impl Broken {
         Notice {
             code: &notices::NOT_READ,
             say: self.say.clone(),
-            origin: Origin::at(entry, self.line, self.place.start, self.place.end, Part::Value),
+            origin: Origin::at(
+                entry,
+                self.line,
+                self.place.start,
+                self.place.end,
+                Part::Value,
+            ),
             related: vec![],
             mend,
         }
@@ -75,7 +81,11 @@ impl<'c, 'a> Cursor<'c, 'a> {
     }
 
     /// At the items of one cell of a row.
-    pub fn cell(row: &'c Row<'a>, cell: &'c plumbhook_syntax::Cell<'a>, entry: &'c EntryRef) -> Self {
+    pub fn cell(
+        row: &'c Row<'a>,
+        cell: &'c plumbhook_syntax::Cell<'a>,
+        entry: &'c EntryRef,
+    ) -> Self {
         Self {
             items: &cell.items,
             at: 0,
@@ -101,21 +111,26 @@ impl<'c, 'a> Cursor<'c, 'a> {
 
     /// Takes the next item if it is this word.
     pub fn word(&mut self, word: &str) -> bool {
-        let found = self.peek().is_some_and(|item| matches!(item.node, Node::Word(w) if w == word));
+        let found = self
+            .peek()
+            .is_some_and(|item| matches!(item.node, Node::Word(w) if w == word));
         self.at += usize::from(found);
         found
     }
 
     /// Takes the next item if it is a comma.
     pub fn comma(&mut self) -> bool {
-        let found = self.peek().is_some_and(|item| matches!(item.node, Node::Comma));
+        let found = self
+            .peek()
+            .is_some_and(|item| matches!(item.node, Node::Comma));
         self.at += usize::from(found);
         found
     }
 
     /// The word that follows a comma at the cursor, without taking either.
     pub fn next_after_comma(&self) -> Option<&'a str> {
-        self.peek().filter(|item| matches!(item.node, Node::Comma))?;
+        self.peek()
+            .filter(|item| matches!(item.node, Node::Comma))?;
         match self.items.get(self.at + 1)?.node {
             Node::Word(word) => Some(word),
             _ => None,
@@ -161,7 +176,11 @@ impl<'c, 'a> Cursor<'c, 'a> {
                     .text
                     .get(place.start as usize..place.end as usize)
                     .unwrap_or_default();
-                Err(self.broken_at(place, format!("`{left}` is left over; the line does not count"), ""))
+                Err(self.broken_at(
+                    place,
+                    format!("`{left}` is left over; the line does not count"),
+                    "",
+                ))
             }
             _ => Ok(()),
         }

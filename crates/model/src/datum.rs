@@ -162,8 +162,17 @@ impl<T: Value> Field for Once<T> {
         let first = self.datum.origin().clone();
         notices.push(Notice {
             code: &notices::SAID_TWICE,
-            say: format!("`{}` may stand once in an entry; with two of them neither counts", key.word),
-            origin: Origin::at(entry, line.line, line.key.place.start, line.key.place.end, Part::Key),
+            say: format!(
+                "`{}` may stand once in an entry; with two of them neither counts",
+                key.word
+            ),
+            origin: Origin::at(
+                entry,
+                line.line,
+                line.key.place.start,
+                line.key.place.end,
+                Part::Key,
+            ),
             related: vec![Related {
                 origin: first.clone(),
                 say: "first given here".into(),
@@ -203,7 +212,11 @@ pub type Lines<T> = Several<T, false>;
 
 impl<T: Value, const UNITED: bool> Field for Several<T, UNITED> {
     const SHAPE: Shape = T::SHAPE;
-    const REPEAT: Repeat = if UNITED { Repeat::Claims } else { Repeat::Members };
+    const REPEAT: Repeat = if UNITED {
+        Repeat::Claims
+    } else {
+        Repeat::Members
+    };
 
     fn absent(key: &'static Key, entry: &EntryRef) -> Self {
         Self {
@@ -271,7 +284,11 @@ impl<T: Value> Field for Members<T> {
         entry: &EntryRef,
         notices: &mut Vec<Notice>,
     ) {
-        let name: Box<str> = line.items.first().map_or("", |item| item.raw(line.text)).into();
+        let name: Box<str> = line
+            .items
+            .first()
+            .map_or("", |item| item.raw(line.text))
+            .into();
         let mut datum = read_line(key, line, 1, entry, notices);
         if let Some((_, twin)) = self.members.iter_mut().find(|(other, _)| *other == name) {
             let first = twin.origin().clone();

@@ -206,10 +206,18 @@ pub fn unknown_key(
 ) {
     let word = line.key.raw(line.text);
     let near = nearest(word, block.keys.iter().map(|key| key.word));
-    let all: Vec<_> = block.keys.iter().map(|key| key.word).filter(|w| !w.is_empty()).collect();
+    let all: Vec<_> = block
+        .keys
+        .iter()
+        .map(|key| key.word)
+        .filter(|w| !w.is_empty())
+        .collect();
     notices.push(Notice {
         code: &notices::UNKNOWN_KEY,
-        say: format!("`{}` has no key `{word}`; this line is not read", block.word),
+        say: format!(
+            "`{}` has no key `{word}`; this line is not read",
+            block.word
+        ),
         origin: Origin::at(
             entry,
             line.line,
@@ -237,7 +245,10 @@ pub fn header_left_over(
     };
     notices.push(Notice {
         code: &notices::LEFT_OVER,
-        say: format!("`{}` takes a name and a quoted title; this is left over", block.word),
+        say: format!(
+            "`{}` takes a name and a quoted title; this is left over",
+            block.word
+        ),
         origin: Origin::at(entry, 0, first.place.start, last.place.end, Part::Header),
         related: vec![],
         mend: String::new(),

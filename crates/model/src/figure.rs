@@ -17,7 +17,10 @@ pub(crate) fn hanging(title: &str, legs: &[LegUse], rig: &Rig, pose: &Pose) -> F
         }
         Some(world)
     };
-    let hook = rig.hooks.first().map_or([0.0; 3], |hook| hook.position.map(Measured::si));
+    let hook = rig
+        .hooks
+        .first()
+        .map_or([0.0; 3], |hook| hook.position.map(Measured::si));
     let mut marks = vec![Mark::Point {
         at: hook,
         role: Role::Machine,
@@ -25,14 +28,20 @@ pub(crate) fn hanging(title: &str, legs: &[LegUse], rig: &Rig, pose: &Pose) -> F
     }];
     let mut outline = Vec::new();
     for ((leg, use_), hangs) in rig.legs.iter().zip(legs).zip(&pose.legs) {
-        let End::Point { at, .. } = leg.lower else { continue };
+        let End::Point { at, .. } = leg.lower else {
+            continue;
+        };
         let Some(at) = place(at) else { continue };
         outline.push(at);
         let tension = Amount::of(RatedForce::from_force(hangs.tension));
         marks.push(Mark::Line {
             from: hook,
             to: at,
-            role: if hangs.slack { Role::SlackLeg } else { Role::Leg },
+            role: if hangs.slack {
+                Role::SlackLeg
+            } else {
+                Role::Leg
+            },
             label: format!("{} {}", use_.point.name, printer.metric(tension, Round::Up)),
         });
         marks.push(Mark::Point {

@@ -1,15 +1,15 @@
 //! How the load of a case hangs: asked for, solved once, and read by every rule that needs it.
 
+use crate::Datum;
 use crate::ask::{Ask, Asked, Hurts};
 use crate::case::Case;
+use crate::entries::Load;
 use crate::legs::{LegUse, legs};
 use crate::scope::Declared;
 use crate::values::AXES;
-use crate::entries::Load;
-use crate::Datum;
 use plumbhook_mechanics::hanging::{
-    BandedBody, BandedLeg, BandedRig, Corner as SolvedCorner, End, Extreme, Hook, Input, Interval, NoPose, Pose,
-    Rotation, Worst, hang, worst,
+    BandedBody, BandedLeg, BandedRig, Corner as SolvedCorner, End, Extreme, Hook, Input, Interval,
+    NoPose, Pose, Rotation, Worst, hang, worst,
 };
 use plumbhook_sheet::{Corner, Figure, Lack, Origin};
 use plumbhook_units::{Amount, Band, ClaimId, Length, Mass, Measured};
@@ -68,21 +68,52 @@ impl Hanging {
         let factor = ask.exact("dynamic factor", &moves.dynamic);
         it.dynamic = factor.filter(|factor| factor.is_finite() && *factor >= 1.0);
         if factor.is_some() && it.dynamic.is_none() {
-            ask.lacks("dynamic factor of 1 or more", Lack::OutOfRange, moves.dynamic.datum.origin(), "a dynamic factor is not below 1");
+            ask.lacks(
+                "dynamic factor of 1 or more",
+                Lack::OutOfRange,
+                moves.dynamic.datum.origin(),
+                "a dynamic factor is not below 1",
+            );
         }
-        let load = ask.value("what the move carries", &moves.carries, |name| crate::ask::words(&name.name)).and_then(|name| ask.entry::<Load, _>(&name.value));
-        let by = ask.value("what the move is done by", &moves.by, |by| crate::ask::words(&by.machine.name));
+        let load = ask
+            .value("what the move carries", &moves.carries, |name| {
+                crate::ask::words(&name.name)
+            })
+            .and_then(|name| ask.entry::<Load, _>(&name.value));
+        let by = ask.value("what the move is done by", &moves.by, |by| {
+            crate::ask::words(&by.machine.name)
+        });
         let rigging = by.and_then(|by| ask.entry::<crate::entries::Rigging, _>(&by.value.rigging));
         let Some(load) = load else { return it };
-        it.mass = ask.claims(&format!("mass of {}", load.0.name()), &load.1.mass, Hurts::High);
-        it.places.push((Input::Mass { body: 0 }, "mass".into(), home(&load.1.mass.lines, &load.1.mass.home)));
+        it.mass = ask.claims(
+            &format!("mass of {}", load.0.name()),
+            &load.1.mass,
+            Hurts::High,
+        );
+        it.places.push((
+            Input::Mass { body: 0 },
+            "mass".into(),
+            home(&load.1.mass.lines, &load.1.mass.home),
+        ));
         it.ask_cg(ask, load);
         if let Some(rigging) = rigging {
             it.legs = legs(case, ask, (load.0, load.1), (rigging.0, rigging.1));
             for (index, leg) in it.legs.iter().enumerate() {
-                let origin = leg.pieces.iter().find_map(|(piece, _)| Some(piece.gear.origin.clone())).unwrap_or_else(|| leg.origin.clone());
-                it.places.push((Input::Length { leg: index }, format!("length of leg {}", leg.point.name), origin.clone()));
-                it.places.push((Input::Stiffness { leg: index }, format!("stiffness of leg {}", leg.point.name), origin));
+                let origin = leg
+                    .pieces
+                    .iter()
+                    .find_map(|(piece, _)| Some(piece.gear.origin.clone()))
+                    .unwrap_or_else(|| leg.origin.clone());
+                it.places.push((
+                    Input::Length { leg: index },
+                    format!("length of leg {}", leg.point.name),
+                    origin.clone(),
+                ));
+                it.places.push((
+                    Input::Stiffness { leg: index },
+                    format!("stiffness of leg {}", leg.point.name),
+                    origin,
+                ));
             }
         }
         it
@@ -94,7 +125,11 @@ impl Hanging {
         self.cg = cg;
         let origin = home(&load.cg.lines, &load.cg.home);
         for (axis, name) in Axis::ALL.into_iter().zip(AXES) {
-            self.places.push((Input::Cg { body: 0, axis }, format!("cg {name}"), origin.clone()));
+            self.places.push((
+                Input::Cg { body: 0, axis },
+                format!("cg {name}"),
+                origin.clone(),
+            ));
         }
     }
 
@@ -170,7 +205,9 @@ impl Hanging {
     pub fn figure(&self, title: &str) -> Option<Arc<Figure>> {
         let rig = self.rig.as_ref()?.middle();
         let pose = hang(&rig).ok().or_else(|| self.pose_of_any_sharing())?;
-        Some(Arc::new(crate::figure::hanging(title, &self.legs, &rig, &pose)))
+        Some(Arc::new(crate::figure::hanging(
+            title, &self.legs, &rig, &pose,
+        )))
     }
 
     fn pose_of_any_sharing(&self) -> Option<Pose> {
@@ -189,7 +226,11 @@ pub fn centre_of_gravity(ask: &mut Ask<'_>, declared: &Declared, load: &Load) ->
             format!("centre of gravity of {}", declared.name()),
             Lack::Absent,
             &load.cg.home,
-            format!("add a line `cg …` to `{}`: {}", declared.name(), load.cg.key.shape.say),
+            format!(
+                "add a line `cg …` to `{}`: {}",
+                declared.name(),
+                load.cg.key.shape.say
+            ),
         );
         return bands;
     }
@@ -215,7 +256,12 @@ pub fn centre_of_gravity(ask: &mut Ask<'_>, declared: &Declared, load: &Load) ->
         }
     }
     for (band, axis) in bands.iter().zip(AXES) {
-        ask.note_band(&format!("cg {axis} of {}", declared.name()), *band, origins.clone(), "");
+        ask.note_band(
+            &format!("cg {axis} of {}", declared.name()),
+            *band,
+            origins.clone(),
+            "",
+        );
         if let (false, Some(origin)) = (band.is_known(), origins.first()) {
             ask.lacks(
                 format!("centre of gravity of {}: {axis}", declared.name()),

@@ -28,7 +28,12 @@ pub struct LegUse {
 }
 
 /// Every leg of the rigging; what is missing is noted with `ask`.
-pub fn legs(case: &Case, ask: &mut Ask<'_>, load: (&Declared, &Load), rigging: (&Declared, &Rigging)) -> Vec<LegUse> {
+pub(crate) fn legs(
+    case: &Case,
+    ask: &mut Ask<'_>,
+    load: (&Declared, &Load),
+    rigging: (&Declared, &Rigging),
+) -> Vec<LegUse> {
     let points = match &load.1.points.datum {
         Datum::Known(given) => &given.value.0[..],
         Datum::Lacking(lacking) => {
@@ -78,10 +83,20 @@ pub fn legs(case: &Case, ask: &mut Ask<'_>, load: (&Declared, &Load), rigging: (
 }
 
 fn names(points: &[LiftingPoint]) -> String {
-    points.iter().map(|point| &*point.name).collect::<Vec<_>>().join(", ")
+    points
+        .iter()
+        .map(|point| &*point.name)
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
-fn make_up(case: &Case, ask: &mut Ask<'_>, point: &LiftingPoint, origin: &Origin, line: &LegLine) -> LegUse {
+fn make_up(
+    case: &Case,
+    ask: &mut Ask<'_>,
+    point: &LiftingPoint,
+    origin: &Origin,
+    line: &LegLine,
+) -> LegUse {
     let zero = plumbhook_units::ClaimId(0);
     let mut leg = LegUse {
         point: point.clone(),
@@ -99,11 +114,19 @@ fn make_up(case: &Case, ask: &mut Ask<'_>, point: &LiftingPoint, origin: &Origin
         match (found, gear) {
             (Some(entry), Some(gear)) => {
                 let name = entry.name();
-                leg.length = plus(leg.length, ask.band(&format!("length of {name}"), gear.length(), Hurts::Both));
-                leg.mass = plus(leg.mass, ask.band(&format!("mass of {name}"), gear.mass(), Hurts::High));
+                leg.length = plus(
+                    leg.length,
+                    ask.band(&format!("length of {name}"), gear.length(), Hurts::Both),
+                );
+                leg.mass = plus(
+                    leg.mass,
+                    ask.band(&format!("mass of {name}"), gear.mass(), Hurts::High),
+                );
                 if gear.stiffness().is_some() {
                     stretches = true;
-                    gives = gives.zip(stiffness(ask, name, gear)).map(|(sum, one)| (sum.0 + 1.0 / one.1, sum.1 + 1.0 / one.0));
+                    gives = gives
+                        .zip(stiffness(ask, name, gear))
+                        .map(|(sum, one)| (sum.0 + 1.0 / one.1, sum.1 + 1.0 / one.0));
                 }
             }
             _ => ask.lacks(
@@ -115,9 +138,12 @@ fn make_up(case: &Case, ask: &mut Ask<'_>, point: &LiftingPoint, origin: &Origin
         }
         leg.pieces.push((piece.clone(), found.map(Arc::clone)));
     }
-    leg.stiffness = gives
-        .filter(|_| stretches)
-        .map(|(low, high)| (Stiffness::from_si(1.0 / high), Stiffness::from_si(1.0 / low)));
+    leg.stiffness = gives.filter(|_| stretches).map(|(low, high)| {
+        (
+            Stiffness::from_si(1.0 / high),
+            Stiffness::from_si(1.0 / low),
+        )
+    });
     leg
 }
 

@@ -34,10 +34,26 @@ pub struct RuleSet {
 
 /// EN 13414-1:2003, Table 4 (leg factors 1.4, 1.0, 2.1, 1.5 and their bands of the angle from vertical).
 const EN_LEGS: &[LegFactor] = &[
-    LegFactor { legs: (2, 2), to_vertical_deg: 45.0, factor: 1.4 },
-    LegFactor { legs: (2, 2), to_vertical_deg: 60.0, factor: 1.0 },
-    LegFactor { legs: (3, 4), to_vertical_deg: 45.0, factor: 2.1 },
-    LegFactor { legs: (3, 4), to_vertical_deg: 60.0, factor: 1.5 },
+    LegFactor {
+        legs: (2, 2),
+        to_vertical_deg: 45.0,
+        factor: 1.4,
+    },
+    LegFactor {
+        legs: (2, 2),
+        to_vertical_deg: 60.0,
+        factor: 1.0,
+    },
+    LegFactor {
+        legs: (3, 4),
+        to_vertical_deg: 45.0,
+        factor: 2.1,
+    },
+    LegFactor {
+        legs: (3, 4),
+        to_vertical_deg: 60.0,
+        factor: 1.5,
+    },
 ];
 
 const EN_13414: Basis = Basis {

@@ -24,7 +24,9 @@ pub struct Declared {
 
 impl std::fmt::Debug for Declared {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Declared").field("key", &self.key).finish_non_exhaustive()
+        f.debug_struct("Declared")
+            .field("key", &self.key)
+            .finish_non_exhaustive()
     }
 }
 
@@ -75,12 +77,18 @@ impl Declared {
 }
 
 fn unknown_entry(key: &EntryRef, word: &str, place: plumbhook_syntax::Place) -> Notice {
-    let of_entry = KINDS
-        .iter()
-        .find(|kind| kind.block.keys.iter().any(|key| key.word == word && !word.is_empty()));
+    let of_entry = KINDS.iter().find(|kind| {
+        kind.block
+            .keys
+            .iter()
+            .any(|key| key.word == word && !word.is_empty())
+    });
     let near = nearest(word, KINDS.iter().map(|kind| kind.block.word));
     let mend = match (of_entry, near) {
-        (Some(kind), _) => format!("`{word}` is a key of `{}`: indent the line", kind.block.word),
+        (Some(kind), _) => format!(
+            "`{word}` is a key of `{}`: indent the line",
+            kind.block.word
+        ),
         (None, Some(near)) => format!("did you mean `{near}`?"),
         (None, None) => {
             let words: Vec<_> = KINDS.iter().map(|kind| kind.block.word).collect();
@@ -108,8 +116,13 @@ impl Layer {
     pub fn new(entries: Vec<Arc<Declared>>) -> Self {
         let mut names: FxHashMap<Box<str>, Vec<Arc<Declared>>> = FxHashMap::default();
         for entry in &entries {
-            if !entry.name().is_empty() {
-                names.entry(entry.name().into()).or_default().push(Arc::clone(entry));
+            // What nothing can name (a job, a yard) takes no name away from what can be.
+            let nameable = entry.block.is_some_and(|block| !block.roles.is_empty());
+            if nameable && !entry.name().is_empty() {
+                names
+                    .entry(entry.name().into())
+                    .or_default()
+                    .push(Arc::clone(entry));
             }
         }
         Self { entries, names }
@@ -191,7 +204,10 @@ impl Scope {
 
     /// Names that something of that role has, for did-you-mean and completion.
     pub fn names_of(&self, role: Role) -> Vec<Box<str>> {
-        self.of_role(role).iter().map(|entry| entry.key.name.clone()).collect()
+        self.of_role(role)
+            .iter()
+            .map(|entry| entry.key.name.clone())
+            .collect()
     }
 }
 
@@ -207,10 +223,15 @@ pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
                 Found::Nowhere => {
                     let names = scope.names_of(link.role);
                     let near = nearest(link.head(), names.iter().map(|name| &**name));
-                    let mend = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
+                    let mend =
+                        near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
                     (
                         &notices::NAME_NOT_FOUND,
-                        format!("`{}` names no {} that this job sees", link.head(), link.role.say()),
+                        format!(
+                            "`{}` names no {} that this job sees",
+                            link.head(),
+                            link.role.say()
+                        ),
                         mend,
                     )
                 }

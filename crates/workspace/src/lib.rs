@@ -1,1 +1,5 @@
-//! The one owner of texts, configuration, snapshots and kept results; the one check().
+//! The one owner of texts, configuration, snapshots and kept results; the one `check()`.
+
+mod checked;
+
+pub use checked::{CaseOutcome, Checked, Tally};

@@ -16,6 +16,8 @@ block! {
         dynamic: Once<Exact<f64>>,
         /// How far the load may hang out of level: `at most 3 deg`.
         tilt: Once<Limit<Angle>>,
+        /// Angle of the load's x axis from the plant's, anticlockwise seen from above.
+        heading: Once<Exact<Angle>>,
         /// Where it goes: rows of place in plan and height.
         stations: Once<Stations>,
     }
@@ -41,7 +43,10 @@ impl Value for ByMachine {
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
         let machine = MachineName::read_part(line)?;
         if !line.word("with") {
-            return Err(line.broken("the rigging is missing here", "as `hall-crane with three-leg`"));
+            return Err(line.broken(
+                "the rigging is missing here",
+                "as `hall-crane with three-leg`",
+            ));
         }
         let rigging = RiggingName::read_part(line)?;
         Ok(Self { machine, rigging })

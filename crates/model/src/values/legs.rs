@@ -36,17 +36,26 @@ impl Value for LegLine {
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
         let mut points = Vec::new();
-        while !line.peek().is_none_or(|item| matches!(item.node, Node::Word("to"))) {
+        while !line
+            .peek()
+            .is_none_or(|item| matches!(item.node, Node::Word("to")))
+        {
             let (name, place) = line.name("the name of a lifting point")?;
             let member = Part::Member(u16::try_from(points.len()).unwrap_or(u16::MAX));
             points.push((name.into(), line.origin(place, member)));
         }
         if points.is_empty() || !line.word("to") {
-            return Err(line.broken("where the legs gather is missing", "write `A B C to ring-1, through …`"));
+            return Err(line.broken(
+                "where the legs gather is missing",
+                "write `A B C to ring-1, through …`",
+            ));
         }
         let to = GearName::read_part(line)?;
         if !(line.comma() && line.word("through")) {
-            return Err(line.broken("the pieces of the leg are missing", "write `, through bow-17, rope-38-long-6, bow-17`"));
+            return Err(line.broken(
+                "the pieces of the leg are missing",
+                "write `, through bow-17, rope-38-long-6, bow-17`",
+            ));
         }
         let mut through = Vec::new();
         loop {

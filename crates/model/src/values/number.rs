@@ -39,11 +39,7 @@ pub fn amount(cursor: &Cursor<'_, '_>, item: &Item<'_>, kind: Kind) -> Result<f6
             "write the value, and the text after `from … quote`",
         )),
         Node::Word("unknown") => Err(Fail::Unknown),
-        _ => Err(cursor.broken_at(
-            item.place,
-            format!("`{raw}` is no {}", kind.word()),
-            "",
-        )),
+        _ => Err(cursor.broken_at(item.place, format!("`{raw}` is no {}", kind.word()), "")),
     }
 }
 
@@ -61,7 +57,9 @@ fn quantity(
             format!(
                 "`{}` is {}; {} is wanted here",
                 unit.symbol,
-                unit.kinds.first().map_or("of another kind", |kind| kind.word()),
+                unit.kinds
+                    .first()
+                    .map_or("of another kind", |kind| kind.word()),
                 kind.word()
             ),
             &format!("its units are {}", some_units(kind)),

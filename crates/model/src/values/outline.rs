@@ -12,7 +12,10 @@ pub struct Outline(pub Vec<PlanPlace>);
 impl Outline {
     /// The corners in metres.
     pub fn metres(&self) -> Vec<[f64; 2]> {
-        self.0.iter().map(|corner| [corner.x.si(), corner.y.si()]).collect()
+        self.0
+            .iter()
+            .map(|corner| [corner.x.si(), corner.y.si()])
+            .collect()
     }
 }
 

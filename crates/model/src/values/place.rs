@@ -33,7 +33,10 @@ pub(crate) fn coordinates(line: &mut Cursor<'_, '_>, count: usize) -> Result<Vec
     let parts: Vec<_> = plumbhook_syntax::coordinates(parts).collect();
     if parts.len() != count {
         return Err(line.broken(
-            format!("a place with {count} coordinates is wanted here, this has {}", parts.len()),
+            format!(
+                "a place with {count} coordinates is wanted here, this has {}",
+                parts.len()
+            ),
             "",
         ));
     }

@@ -58,14 +58,22 @@ impl Points {
         let mut points = vec![one(line, name, origin, count)?];
         while line.comma() {
             let (name, place) = line.name("the name of a point")?;
-            let origin = line.origin(place, Part::Member(u16::try_from(points.len()).unwrap_or(u16::MAX)));
+            let origin = line.origin(
+                place,
+                Part::Member(u16::try_from(points.len()).unwrap_or(u16::MAX)),
+            );
             points.push(one(line, name, &origin, count)?);
         }
         Ok(Self(points))
     }
 }
 
-fn one(line: &mut Cursor<'_, '_>, name: &str, origin: &Origin, count: usize) -> Result<LiftingPoint, Fail> {
+fn one(
+    line: &mut Cursor<'_, '_>,
+    name: &str,
+    origin: &Origin,
+    count: usize,
+) -> Result<LiftingPoint, Fail> {
     let values = coordinates(line, count)?;
     let mut at = [Length::from_si(0.0); 3];
     for (axis, value) in at.iter_mut().zip(values) {
@@ -139,7 +147,11 @@ fn pattern(line: &mut Cursor<'_, '_>, labels: &[&'static str]) -> Result<Pattern
                 return Err(line.broken("`first` names a direction", "as `first +x`"));
             };
             let Node::Axis(axis) = item.node else {
-                return Err(line.broken_at(item.place, "`first` names a direction", "as `first +x`"));
+                return Err(line.broken_at(
+                    item.place,
+                    "`first` names a direction",
+                    "as `first +x`",
+                ));
             };
             it.first = Some(axis.to_owned());
         } else if line.word("anticlockwise") {
@@ -156,12 +168,17 @@ fn pattern(line: &mut Cursor<'_, '_>, labels: &[&'static str]) -> Result<Pattern
             it.lengths.push((label, value.si()));
         } else {
             return Err(line.broken(
-                format!("a pattern is given by {}, `first` and a sense of turning", labels.join(", ")),
+                format!(
+                    "a pattern is given by {}, `first` and a sense of turning",
+                    labels.join(", ")
+                ),
                 "",
             ));
         }
         // What follows a comma may belong to the shape around the pattern (`size 300 mm x 300 mm`).
-        let known = |word: &str| labels.contains(&word) || matches!(word, "first" | "anticlockwise" | "clockwise");
+        let known = |word: &str| {
+            labels.contains(&word) || matches!(word, "first" | "anticlockwise" | "clockwise")
+        };
         if !(line.next_after_comma().is_some_and(known) && line.comma()) {
             return Ok(it);
         }
@@ -188,18 +205,24 @@ impl Pattern {
 
     fn turn(&self, line: &Cursor<'_, '_>) -> Result<f64, Fail> {
         self.turn.ok_or_else(|| {
-            line.broken("the order of the points is missing", "add `anticlockwise` or `clockwise`")
+            line.broken(
+                "the order of the points is missing",
+                "add `anticlockwise` or `clockwise`",
+            )
         })
     }
 
     fn first(&self, line: &Cursor<'_, '_>) -> Result<(f64, f64), Fail> {
-        let first = self
-            .first
-            .as_deref()
-            .ok_or_else(|| line.broken("where the first point lies is missing", "add `first +x`"))?;
+        let first = self.first.as_deref().ok_or_else(|| {
+            line.broken("where the first point lies is missing", "add `first +x`")
+        })?;
         let mut direction = (0.0, 0.0);
         for (index, _) in first.match_indices(['+', '-']) {
-            let sign = if first[index..].starts_with('-') { -1.0 } else { 1.0 };
+            let sign = if first[index..].starts_with('-') {
+                -1.0
+            } else {
+                1.0
+            };
             match first.get(index + 1..index + 2) {
                 Some(x) if x == AXES[0] => direction.0 = sign,
                 Some(y) if y == AXES[1] => direction.1 = sign,
@@ -225,9 +248,16 @@ fn place_all(names: &[Named], z: f64, at: impl Fn(usize) -> (f64, f64)) -> Vec<L
         .collect()
 }
 
-fn ring(line: &mut Cursor<'_, '_>, names: &[Named], count: usize) -> Result<Vec<LiftingPoint>, Fail> {
+fn ring(
+    line: &mut Cursor<'_, '_>,
+    names: &[Named],
+    count: usize,
+) -> Result<Vec<LiftingPoint>, Fail> {
     let pattern = pattern(line, &["radius", "z"])?;
-    let (radius, z) = (pattern.length(line, "radius")?, pattern.height(line, count)?);
+    let (radius, z) = (
+        pattern.length(line, "radius")?,
+        pattern.height(line, count)?,
+    );
     let (x, y) = pattern.first(line)?;
     let step = pattern.turn(line)? * std::f64::consts::TAU / names.len() as f64;
     let start = f64::atan2(y, x);
@@ -237,9 +267,16 @@ fn ring(line: &mut Cursor<'_, '_>, names: &[Named], count: usize) -> Result<Vec<
     }))
 }
 
-fn rectangle(line: &mut Cursor<'_, '_>, names: &[Named], count: usize) -> Result<Vec<LiftingPoint>, Fail> {
+fn rectangle(
+    line: &mut Cursor<'_, '_>,
+    names: &[Named],
+    count: usize,
+) -> Result<Vec<LiftingPoint>, Fail> {
     if names.len() != 4 {
-        return Err(line.broken(format!("a rectangle has four points, these are {}", names.len()), ""));
+        return Err(line.broken(
+            format!("a rectangle has four points, these are {}", names.len()),
+            "",
+        ));
     }
     let pattern = pattern(line, &["x", "y", "z"])?;
     let (x, y) = (pattern.length(line, "x")?, pattern.length(line, "y")?);

@@ -140,12 +140,7 @@ impl<T: Measured> Banded<T> {
 /// Half the width of the band that `by` gives around `nominal`, in SI.
 ///
 /// A percentage of a position or of zero is refused: a place has no size that could be a share of.
-fn tolerance(
-    line: &Cursor<'_, '_>,
-    nominal: f64,
-    by: &Item<'_>,
-    kind: Kind,
-) -> Result<f64, Fail> {
+fn tolerance(line: &Cursor<'_, '_>, nominal: f64, by: &Item<'_>, kind: Kind) -> Result<f64, Fail> {
     let wide = match &by.node {
         Node::Quantity { value, unit, .. } if unit.symbol == "%" => {
             if nominal == 0.0 {

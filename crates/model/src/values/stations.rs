@@ -49,7 +49,10 @@ impl Value for Stations {
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
         let Some((head, rows)) = line.rows.split_first() else {
-            return Err(line.broken("the rows of the table are missing", "a row is `| (41.0 m, 5.4 m) | EL 104.25 m |`"));
+            return Err(line.broken(
+                "the rows of the table are missing",
+                "a row is `| (41.0 m, 5.4 m) | EL 104.25 m |`",
+            ));
         };
         let columns = columns(line, head)?;
         if rows.is_empty() {
@@ -83,7 +86,13 @@ fn columns(line: &Cursor<'_, '_>, head: &Row<'_>) -> Result<Vec<&'static str>, F
         };
         match name {
             Some(name) if !columns.contains(name) && cursor.done() => columns.push(*name),
-            _ => return Err(cursor.broken_at(cell.place, "this names no column of the table", "its columns are at, underside, hold")),
+            _ => {
+                return Err(cursor.broken_at(
+                    cell.place,
+                    "this names no column of the table",
+                    "its columns are at, underside, hold",
+                ));
+            }
         }
     }
     for needed in ["at", "underside"] {
@@ -101,16 +110,24 @@ fn station(
     index: usize,
 ) -> Result<Station, Fail> {
     let part = Part::Row(u16::try_from(index).unwrap_or(u16::MAX));
-    let place_of = |cell: &Cell<'_>| {
-        Origin::at(line.entry, row.line, cell.place.start, cell.place.end, part)
-    };
+    let place_of =
+        |cell: &Cell<'_>| Origin::at(line.entry, row.line, cell.place.start, cell.place.end, part);
     let cell = |column: &str| {
         let at = columns.iter().position(|name| *name == column)?;
         row.cells.get(at)
     };
     if row.cells.len() > columns.len() {
-        let extra = row.cells.get(columns.len()).map_or(row.cells[0].place, |cell| cell.place);
-        return Err(Cursor::cell(row, &row.cells[columns.len()], line.entry).broken_at(extra, "this row has more cells than the table has columns", ""));
+        let extra = row
+            .cells
+            .get(columns.len())
+            .map_or(row.cells[0].place, |cell| cell.place);
+        return Err(
+            Cursor::cell(row, &row.cells[columns.len()], line.entry).broken_at(
+                extra,
+                "this row has more cells than the table has columns",
+                "",
+            ),
+        );
     }
     let (Some(at), Some(height)) = (cell("at"), cell("underside")) else {
         return Err(line.broken(format!("row {} of the table is too short", index + 1), ""));
@@ -150,5 +167,8 @@ fn standing(cell: &mut Cursor<'_, '_>) -> Result<Standing, Fail> {
             _ => Err(cell.broken("a planned level has no band", "")),
         };
     }
-    Err(cell.broken("how high the load is, is missing here", "write `EL 104.25 m`, `above hall 700 mm` or `on stool-3`"))
+    Err(cell.broken(
+        "how high the load is, is missing here",
+        "write `EL 104.25 m`, `above hall 700 mm` or `on stool-3`",
+    ))
 }

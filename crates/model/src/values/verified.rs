@@ -39,12 +39,19 @@ impl Value for Verified {
             return Ok(Self::No);
         }
         if !(line.word("by") && line.word("role")) {
-            return Err(line.broken("a verification says by whom", "write `by role \"…\" on 2026-10-04, covers pad 120 kPa`, or `no`"));
+            return Err(line.broken(
+                "a verification says by whom",
+                "write `by role \"…\" on 2026-10-04, covers pad 120 kPa`, or `no`",
+            ));
         }
-        let by = taken(line, "the role, in quotes, is missing here", |node| match node {
-            Node::Text(role) => Some((*role).to_owned()),
-            _ => None,
-        })?;
+        let by = taken(
+            line,
+            "the role, in quotes, is missing here",
+            |node| match node {
+                Node::Text(role) => Some((*role).to_owned()),
+                _ => None,
+            },
+        )?;
         if !line.word("on") {
             return Err(line.broken("a verification says when", "write `on 2026-10-04`"));
         }
@@ -53,13 +60,19 @@ impl Value for Verified {
             _ => None,
         })?;
         if !(line.comma() && line.word("covers")) {
-            return Err(line.broken("a verification says what it covers", "write `, covers pad 120 kPa`"));
+            return Err(line.broken(
+                "a verification says what it covers",
+                "write `, covers pad 120 kPa`",
+            ));
         }
         let covers = Allowable::read_part(line)?;
         let mut over = Vec::new();
         while line.comma() {
             if !line.word("over") {
-                return Err(line.broken("`over` and the name of a hole or cavity may follow here", ""));
+                return Err(line.broken(
+                    "`over` and the name of a hole or cavity may follow here",
+                    "",
+                ));
             }
             over.push(line.name("the name of a hole or cavity")?.0.into());
         }

@@ -18,7 +18,9 @@ impl Value for Words {
         let mut words = Vec::new();
         while let Some(item) = line.take() {
             match &item.node {
-                Node::Bad(fault) => return Err(line.broken_at(item.place, fault.say().into_owned(), "")),
+                Node::Bad(fault) => {
+                    return Err(line.broken_at(item.place, fault.say().into_owned(), ""));
+                }
                 Node::Text(text) => words.push((*text).to_owned()),
                 _ => words.push(item.raw(line.text).to_owned()),
             }

@@ -1,0 +1,36 @@
+//! What a rule is.
+
+use plumbhook_model::Case;
+use plumbhook_model::ask::Hurts;
+use plumbhook_sheet::{Aspect, Basis};
+
+/// One rule.
+#[derive(Debug)]
+pub struct Rule {
+    /// Its code.
+    pub code: &'static str,
+    /// One line of help.
+    pub summary: &'static str,
+    /// What it checks, how, and what mends it, in Markdown.
+    pub explanation: &'static str,
+    /// The publications it follows.
+    pub basis: &'static [Basis],
+    /// Every input that it asks for and on which side that hurts.
+    pub inputs: &'static [(&'static str, Hurts)],
+    /// *Over*, *within*, *cannot tell*, *does not apply*, in this order.
+    pub examples: [Example; 4],
+    /// The check: one aspect for each subject; none where the case has no such subject at all and that is
+    /// said by an aspect of its own.
+    pub check: fn(&Case) -> Vec<Aspect>,
+}
+
+/// An example: the clean lift of [`crate::example`] with some of its text replaced.
+#[derive(Debug)]
+pub struct Example {
+    /// What it shows, in words.
+    pub say: &'static str,
+    /// The subject it shows it of; empty where any will do.
+    pub subject: &'static str,
+    /// What is replaced by what, each exactly once.
+    pub change: &'static [(&'static str, &'static str)],
+}

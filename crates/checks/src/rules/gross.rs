@@ -1,0 +1,177 @@
+//! The gross load on a hook, line by line: shared by the rules for rings and hooks.
+
+use plumbhook_model::ask::{Ask, Hurts};
+use plumbhook_model::{Case, Declared};
+use plumbhook_sheet::Step;
+use plumbhook_units::{Amount, Band, Mass, Measured};
+
+/// A sum of masses with both ends: what is proved, and the most it may be.
+#[derive(Debug, Default)]
+pub(super) struct Gross {
+    /// Each part with the most it may be, as far as that is known.
+    parts: Vec<(String, Mass)>,
+    /// The least it can be by the known sides alone.
+    least: f64,
+    /// Whether the high side of every part is known.
+    complete: bool,
+}
+
+impl Gross {
+    pub(super) fn new() -> Self {
+        Self {
+            complete: true,
+            ..Self::default()
+        }
+    }
+
+    /// Adds `count` of a part.
+    pub(super) fn add(&mut self, what: impl Into<String>, band: Band<Mass>, count: usize) {
+        let what = what.into();
+        let count = count as f64;
+        if let Some(least) = band.lo() {
+            self.least += least.si() * count;
+        }
+        match band.hi() {
+            Some(most) => self.parts.push((what, most * count)),
+            None => self.complete = false,
+        }
+    }
+
+    /// The most it may be; `None` unless every part is known.
+    pub(super) fn most(&self) -> Option<Mass> {
+        self.complete
+            .then(|| Mass::from_si(self.parts.iter().map(|(_, part)| part.si()).sum()))
+    }
+
+    /// What the known sides alone prove: the most of what is complete, else the least of every part.
+    pub(super) fn proved(&self) -> Mass {
+        self.most().unwrap_or_else(|| Mass::from_si(self.least))
+    }
+
+    /// The itemised sum for the sheet.
+    pub(super) fn step(&self, say: &str) -> Step {
+        Step::Sum {
+            say: say.to_owned(),
+            parts: self
+                .parts
+                .iter()
+                .map(|(what, part)| (what.clone(), Amount::of(*part)))
+                .collect(),
+            total: Amount::of(self.proved()),
+        }
+    }
+
+    /// One line: "34.02 t load + 0.12 t legs".
+    pub(super) fn line(&self, printer: plumbhook_units::Printer) -> String {
+        let parts: Vec<_> = self
+            .parts
+            .iter()
+            .map(|(what, part)| {
+                format!(
+                    "{what} {}",
+                    printer.metric(Amount::of(*part), plumbhook_units::Round::Up)
+                )
+            })
+            .collect();
+        parts.join(" + ")
+    }
+}
+
+/// The load and everything of its legs, with what was asked for noted in `ask`.
+pub(super) fn load_and_legs<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Gross {
+    let mut gross = Gross::new();
+    let Some((declared, load)) = case.load() else {
+        gross.complete = false;
+        note_missing_load(case, ask);
+        return gross;
+    };
+    gross.add(
+        declared.name(),
+        ask.claims(
+            &format!("mass of {}", declared.name()),
+            &load.mass,
+            Hurts::High,
+        ),
+        1,
+    );
+    let hanging = case.hanging();
+    if hanging.legs.is_empty() {
+        // Which pieces hang is not known, so neither is their mass: what is missing says why.
+        gross.complete = false;
+        ask.asked.include(&hanging.asked);
+    }
+    let mut pieces: Vec<(&Declared, usize)> = Vec::new();
+    for (piece, found) in hanging.legs.iter().flat_map(|leg| &leg.pieces) {
+        match found {
+            Some(found) => match pieces
+                .iter_mut()
+                .find(|(seen, _)| seen.name() == found.name())
+            {
+                Some((_, count)) => *count += 1,
+                None => pieces.push((found, 1)),
+            },
+            None => {
+                gross.complete = false;
+                let _ = ask.entry::<(), _>(&piece.gear);
+            }
+        }
+    }
+    for (found, count) in pieces {
+        if let Some(gear) = found.body.as_ref().and_then(|body| body.gear()) {
+            let band = ask.band(
+                &format!("mass of {}", found.name()),
+                gear.mass(),
+                Hurts::High,
+            );
+            gross.add(format!("{count} {}", found.name()), band, count);
+        }
+    }
+    gross
+}
+
+fn note_missing_load<'c>(case: &'c Case, ask: &mut Ask<'c>) {
+    let Some(moves) = case.moves() else { return };
+    if let Some(name) = ask.value("what the move carries", &moves.carries, |name| {
+        plumbhook_model::ask::words(&name.name)
+    }) {
+        let _ = ask.entry::<plumbhook_model::entries::Load, _>(&name.value);
+    }
+}
+
+/// The ring in which the legs gather, counted with what hangs.
+pub(super) fn ring<'c>(
+    case: &'c Case,
+    ask: &mut Ask<'c>,
+    gross: &mut Gross,
+) -> Option<&'c Declared> {
+    let hung = case.rigging().and_then(|(_, rigging)| {
+        ask.value("what the legs gather in", &rigging.hung, |hung| {
+            plumbhook_model::ask::words(&hung.ring.name)
+        })
+    });
+    let found = hung.and_then(|hung| {
+        let found = case.entry(&hung.value.ring);
+        if found.is_none() {
+            let _ = ask.entry::<(), _>(&hung.value.ring);
+        }
+        found
+    });
+    let mass = found.and_then(|found| {
+        let gear = found.body.as_ref()?.gear()?;
+        Some(ask.band(
+            &format!("mass of {}", found.name()),
+            gear.mass(),
+            Hurts::High,
+        ))
+    });
+    match (found, mass) {
+        (Some(found), Some(mass)) => {
+            gross.add(found.name(), mass, 1);
+            Some(found)
+        }
+        _ => {
+            gross.complete = false;
+            None
+        }
+    }
+}

@@ -1,0 +1,188 @@
+//! `hook-capacity`: the gross load, line by line, against the crane's rating.
+
+use super::gross;
+use crate::draft::Compared;
+use crate::{Draft, Example, Rule};
+use plumbhook_model::ask::{Ask, Hurts};
+use plumbhook_model::entries::OverheadCrane;
+use plumbhook_model::{Case, Datum};
+use plumbhook_sheet::{Aspect, Basis, Lack, Origin, Stage, Trust};
+use plumbhook_units::{Amount, Mass, Measured, RatedForce, Round};
+
+/// The rule.
+pub(super) static RULE: Rule = Rule {
+    code: "hook-capacity",
+    summary: "The crane carries no more than its rated capacity, everything below the hook counted.",
+    explanation: "\
+The gross load is the load at its heavy end, every piece of every leg, the ring, and the hook block where \
+the rating does not already allow for it. The rating is compared with this static load, without the dynamic \
+factor. Where it is not known whether the rating allows for the block, the block is counted.\n\n\
+Mends: a lighter load, lighter rigging, a crane of a larger rating.",
+    basis: &[
+        Basis {
+            publication: "29 CFR 1910.179",
+            section: "(n)(1): not loaded beyond its rated load",
+            trust: Trust::FromMemory,
+        },
+        Basis::STATICS,
+    ],
+    inputs: &[
+        ("mass of the load", Hurts::High),
+        ("mass of each piece", Hurts::High),
+        ("mass of the hook block", Hurts::High),
+        ("rated capacity", Hurts::Low),
+    ],
+    examples: [
+        Example {
+            say: "a crane of 14 t under 15 t",
+            subject: "bridge",
+            change: &[("rated      30 t ", "rated      14 t ")],
+        },
+        Example {
+            say: "a crane of 30 t under 15 t",
+            subject: "bridge",
+            change: &[],
+        },
+        Example {
+            say: "the weight is only said to be at least something",
+            subject: "bridge",
+            change: &[("mass       14.0 t +/- 5 % ", "mass       at least 14 t ")],
+        },
+        Example {
+            say: "the move is done by no overhead crane",
+            subject: "overhead crane",
+            change: &[
+                ("overhead-crane bridge", "stand bridge"),
+                ("by         bridge with", "by         bridge with"),
+            ],
+        },
+    ],
+    check,
+};
+
+fn check(case: &Case) -> Vec<Aspect> {
+    let home = Origin::header(&case.movement.key);
+    let mut ask = Ask::new(case);
+    let by = case.moves().and_then(|moves| {
+        ask.value("what the move is done by", &moves.by, |by| {
+            plumbhook_model::ask::words(&by.machine.name)
+        })
+    });
+    let Some(machine) = by.and_then(|by| case.entry(&by.value.machine)) else {
+        if let Some(by) = by {
+            let _ = ask.entry::<OverheadCrane, _>(&by.value.machine);
+        }
+        let draft = Draft::new("overhead crane", home, ask.asked, case.printer);
+        return vec![draft.against("what the hook carries", "", Compared::default())];
+    };
+    let Some(crane) = machine.of::<OverheadCrane>() else {
+        let draft = Draft::new("overhead crane", home, ask.asked, case.printer);
+        return vec![draft.does_not_apply(&format!("{} is no overhead crane", machine.name()))];
+    };
+    vec![one(case, ask, machine.name(), crane)]
+}
+
+fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCrane) -> Aspect {
+    let mut gross = gross::load_and_legs(case, &mut ask);
+    gross::ring(case, &mut ask, &mut gross);
+    let mut proved = gross.proved();
+    let block = block(&mut ask, name, crane);
+    match block {
+        Block::InRating => {}
+        Block::Counted(band) => {
+            gross.add(format!("hook block of {name}"), band, 1);
+            proved = gross.proved();
+        }
+        // Whether it counts is not known: it may acquit when counted, and convict only when not.
+        Block::MayCount(band) => gross.add(format!("hook block of {name}"), band, 1),
+    }
+    let rating = ask.rating(
+        &format!("rated capacity of {name}"),
+        &crane.rated,
+        |rated| rated.hitch.is_none(),
+    );
+    let primary = case.moves().map_or_else(
+        || Origin::header(&case.movement.key),
+        |moves| moves.by.datum.origin().clone(),
+    );
+    let mut draft = Draft::new(name, primary, ask.asked, case.printer);
+    draft.basis = RULE.basis.to_vec();
+    draft.book.0.push(gross.step("gross load below the hook"));
+    if let Some((_, load)) = case.load() {
+        let heavy = case.hanging().mass.hi().map(Amount::of);
+        for line in load.mass.lines.iter().filter_map(Datum::known) {
+            let say = heavy.map_or_else(String::new, |heavy| {
+                format!("{} at its heavy end", case.printer.metric(heavy, Round::Up))
+            });
+            draft.relate(&line.origin, say);
+        }
+    }
+    let most = gross.most();
+    let as_rated = |mass: Mass| Amount::of(RatedForce::from_mass(mass));
+    if let (Block::MayCount(_), Some(most), Some(rating)) = (&block, most, rating)
+        && RatedForce::from_mass(most) > rating
+        && RatedForce::from_mass(proved) <= rating
+    {
+        draft.asked.missing.push(plumbhook_sheet::Missing {
+            what: format!("whether the rating of {name} allows for its hook block"),
+            lack: Lack::Unknown,
+            origin: crane.block_in_rating.datum.origin().clone(),
+            mend: "say `block-in-rating yes` or `no`: it decides here".into(),
+            due: Stage::FirstLook,
+        });
+    }
+    if let Some(rating) = rating {
+        let room = rating.mass().si() - most.map_or(0.0, Measured::si);
+        if room < 0.0 {
+            draft.mends.push(format!(
+                "{} less below the hook would pass",
+                case.printer
+                    .amount(Amount::of(Mass::from_si(-room)), Round::Up)
+            ));
+        }
+    }
+    let compared = Compared {
+        proved: Some(as_rated(proved)),
+        worst: most.map(as_rated),
+        capacity: rating.map(Amount::of),
+    };
+    let mut aspect = draft.against(name, "lifts", compared);
+    aspect.sums.insert(0, gross.line(case.printer));
+    aspect
+}
+
+enum Block {
+    InRating,
+    Counted(plumbhook_units::Band<Mass>),
+    MayCount(plumbhook_units::Band<Mass>),
+}
+
+fn block<'c>(ask: &mut Ask<'c>, name: &str, crane: &'c OverheadCrane) -> Block {
+    match crane.block_in_rating.known().map(|fact| fact.value.0) {
+        Some(true) => {
+            ask.used(
+                "hook block",
+                "allowed for in the rating",
+                crane.block_in_rating.datum.origin(),
+            );
+            Block::InRating
+        }
+        counted => {
+            let mass = ask.band(
+                &format!("mass of the hook block of {name}"),
+                &crane.block,
+                Hurts::High,
+            );
+            if counted == Some(false) {
+                ask.used(
+                    "hook block",
+                    "not in the rating",
+                    crane.block_in_rating.datum.origin(),
+                );
+                Block::Counted(mass)
+            } else {
+                Block::MayCount(mass)
+            }
+        }
+    }
+}

@@ -1,0 +1,59 @@
+//! `shackle-rating`: each shackle against the mark on its body.
+
+use super::piece;
+use crate::{Example, Rule};
+use plumbhook_model::ask::Hurts;
+use plumbhook_sheet::{Basis, Trust};
+
+/// The rule.
+pub(super) static RULE: Rule = Rule {
+    code: "shackle-rating",
+    summary: "A shackle carries no more than the mark on its body.",
+    explanation: "\
+The tension is that of the leg it stands in, at the worst corner, times the dynamic factor, with the leg's \
+own weight. It is compared with the rating on the body for a pull in line.\n\n\
+Mends: a larger shackle, steeper legs, a centre of gravity known better.",
+    basis: &[
+        Basis {
+            publication: "29 CFR 1926.251",
+            section: "(a)(2): not loaded beyond the recommended safe working load",
+            trust: Trust::FromMemory,
+        },
+        Basis::STATICS,
+    ],
+    inputs: &[
+        ("mass of the load", Hurts::High),
+        ("centre of gravity", Hurts::Both),
+        ("length of each piece", Hurts::Both),
+        ("stiffness of each sling", Hurts::Both),
+        ("mass of each piece", Hurts::High),
+        ("dynamic factor", Hurts::High),
+        ("rated capacity", Hurts::Low),
+    ],
+    examples: [
+        Example {
+            say: "a shackle of 5 t in a leg that carries 6 t",
+            subject: "bow-12 in leg B",
+            change: &[("rated      12 t ", "rated      5 t ")],
+        },
+        Example {
+            say: "a shackle of 12 t in a leg that carries 6 t",
+            subject: "bow-12 in leg B",
+            change: &[],
+        },
+        Example {
+            say: "the mark on the shackle cannot be read",
+            subject: "bow-12 in leg B",
+            change: &[("rated      12 t ", "rated      unknown ")],
+        },
+        Example {
+            say: "the slings go straight to the lugs",
+            subject: "shackle in the legs",
+            change: &[(
+                "through bow-12, rope-32-long-5, bow-12",
+                "through rope-32-long-5",
+            )],
+        },
+    ],
+    check: |case| piece::check(case, "shackle"),
+};

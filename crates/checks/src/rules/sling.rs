@@ -1,0 +1,61 @@
+//! `sling-rating`: each sling against its tag.
+
+use super::piece;
+use crate::{Example, Rule};
+use plumbhook_model::ask::Hurts;
+use plumbhook_sheet::{Basis, Trust};
+
+/// The rule.
+pub(super) static RULE: Rule = Rule {
+    code: "sling-rating",
+    summary: "A sling carries no more than its tag says for a straight pull.",
+    explanation: "\
+The tension in each leg is that of the load as it really hangs, at the worst corner of mass, centre of \
+gravity, length and stiffness, times the dynamic factor, with the leg's own weight. More legs than statics \
+can share are judged by the worst sharing of legs that only pull, by stiffness where it is declared, and by \
+the rule set's leg count; the worst governs. It is compared with the rating for a straight pull.\n\n\
+Mends: a larger sling, steeper legs, a centre of gravity known better.",
+    basis: &[
+        Basis {
+            publication: "29 CFR 1910.184",
+            section: "(c)(1) and (c)(4): not loaded beyond the rated capacity on the tag",
+            trust: Trust::FromMemory,
+        },
+        Basis::STATICS,
+    ],
+    inputs: &[
+        ("mass of the load", Hurts::High),
+        ("centre of gravity", Hurts::Both),
+        ("length of each piece", Hurts::Both),
+        ("stiffness of each sling", Hurts::Both),
+        ("mass of each piece", Hurts::High),
+        ("dynamic factor", Hurts::High),
+        ("rated capacity", Hurts::Low),
+    ],
+    examples: [
+        Example {
+            say: "a sling rated 5 t in a leg that carries 6 t",
+            subject: "rope-32-long-5 in leg A",
+            change: &[("rated      vertical 10.0 t", "rated      vertical 5.0 t")],
+        },
+        Example {
+            say: "a sling rated 10 t in a leg that carries 6 t",
+            subject: "rope-32-long-5 in leg A",
+            change: &[],
+        },
+        Example {
+            say: "nobody knows the centre of gravity",
+            subject: "rope-32-long-5 in leg A",
+            change: &[("cg         x 0 +/- 40 mm", "cg         x unknown")],
+        },
+        Example {
+            say: "the legs are made up of shackles alone",
+            subject: "sling in the legs",
+            change: &[(
+                "through bow-12, rope-32-long-5, bow-12",
+                "through bow-12, bow-12",
+            )],
+        },
+    ],
+    check: |case| piece::check(case, "sling"),
+};

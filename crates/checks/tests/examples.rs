@@ -1,0 +1,62 @@
+//! Every rule shows its four outcomes, and says what its example says.
+
+use plumbhook_checks::{Example, RULES, Rule, example};
+use plumbhook_sheet::Aspect;
+
+const OUTCOMES: [&str; 4] = ["over", "within", "cannot tell", "does not apply"];
+
+fn shown(rule: &Rule, example: &Example) -> Aspect {
+    let files = example::files(example.change).unwrap_or_else(|why| panic!("{}: {why}", rule.code));
+    let case = example::case_of(&files).unwrap_or_else(|why| panic!("{}: {why}", rule.code));
+    let mut aspects = (rule.check)(&case);
+    let subjects: Vec<_> = aspects
+        .iter()
+        .map(|aspect| aspect.subject.clone())
+        .collect();
+    aspects.retain(|aspect| example.subject.is_empty() || aspect.subject == example.subject);
+    assert!(
+        !aspects.is_empty(),
+        "{}: \"{}\" is about `{}`, the rule speaks of {subjects:?}",
+        rule.code,
+        example.say,
+        example.subject
+    );
+    aspects.remove(0)
+}
+
+#[test]
+fn every_rule_shows_its_four_outcomes() {
+    let mut wrong = Vec::new();
+    for rule in RULES {
+        for (example, outcome) in rule.examples.iter().zip(OUTCOMES) {
+            let aspect = shown(rule, example);
+            if aspect.verdict.word() != outcome {
+                wrong.push(format!(
+                    "{} \"{}\": wanted {outcome}, got {}: {} {:?}",
+                    rule.code,
+                    example.say,
+                    aspect.verdict.word(),
+                    aspect.headline,
+                    aspect.verdict
+                ));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn the_clean_lift_reads_without_a_notice() {
+    for (name, text) in example::FILES {
+        let document = plumbhook_syntax::Document::new(text);
+        for index in 0..document.blocks().len() {
+            let read = plumbhook_model::Declared::read(&name.into(), 0, document.block_text(index));
+            let said: Vec<_> = read
+                .notices
+                .iter()
+                .map(|notice| (&notice.say, &notice.mend))
+                .collect();
+            assert!(said.is_empty(), "{name} {:?}: {said:?}", read.key);
+        }
+    }
+}
