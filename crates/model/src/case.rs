@@ -1,7 +1,7 @@
 //! A case: all that the rules of one move may see. Closed, owned, with its solutions.
 
 use crate::declare::Role;
-use crate::entries::{Floor, Job, Load, Move, OverheadCrane, Rigging, Stand};
+use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Rigging, Stand};
 use crate::hanging::Hanging;
 use crate::rule_set::{RULE_SETS, RuleSet, rule_set};
 use crate::scope::{Declared, Found, Scope, same_entries};
@@ -190,14 +190,26 @@ impl Case {
         self.find(&self.moves()?.carries.known()?.value)
     }
 
+    /// What the load hangs from, as far as the move says.
+    pub fn hung_from(&self) -> Option<&HungFrom> {
+        self.moves()?.by.known()?.value.0.as_ref()
+    }
+
+    /// Whether the move says that the load hangs from nothing.
+    pub fn only_stands(&self) -> bool {
+        self.moves()
+            .and_then(|moves| moves.by.known())
+            .is_some_and(|by| by.value.0.is_none())
+    }
+
     /// The rigging that the move hangs it by.
     pub fn rigging(&self) -> Option<(&Arc<Declared>, &Rigging)> {
-        self.find(&self.moves()?.by.known()?.value.rigging)
+        self.find(&self.hung_from()?.rigging)
     }
 
     /// The overhead crane that the move is done by.
     pub fn crane(&self) -> Option<(&Arc<Declared>, &OverheadCrane)> {
-        self.find(&self.moves()?.by.known()?.value.machine)
+        self.find(&self.hung_from()?.machine)
     }
 
     /// The floors that the case sees.

@@ -81,9 +81,10 @@ impl Hanging {
             })
             .and_then(|name| ask.entry::<Load, _>(&name.value));
         let by = ask.value("what the move is done by", &moves.by, |by| {
-            crate::ask::words(&by.machine.name)
+            crate::ask::words(&by.words())
         });
-        let rigging = by.and_then(|by| ask.entry::<crate::entries::Rigging, _>(&by.value.rigging));
+        let rigging = by
+            .and_then(|by| ask.entry::<crate::entries::Rigging, _>(&by.value.0.as_ref()?.rigging));
         let Some(load) = load else { return it };
         it.mass = ask.claims(
             &format!("mass of {}", load.0.name()),

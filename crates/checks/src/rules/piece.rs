@@ -3,7 +3,7 @@
 use crate::Draft;
 use crate::draft::Compared;
 use plumbhook_mechanics::hanging::{Extreme, Extremes, Worst};
-use plumbhook_model::ask::Ask;
+use plumbhook_model::ask::{Ask, Asked};
 use plumbhook_model::values::PieceUse;
 use plumbhook_model::{Case, Declared, Hanging, LegUse};
 use plumbhook_sheet::{Aspect, Basis, Lack, Method, Step, step};
@@ -82,6 +82,10 @@ pub(super) fn check(case: &Case, word: &str) -> Vec<Aspect> {
 fn none(case: &Case, hanging: &Hanging, word: &str) -> Aspect {
     let origin = plumbhook_sheet::Origin::header(&case.movement.key);
     let subject = format!("{word} in the legs");
+    if case.only_stands() {
+        let draft = Draft::new(subject, origin, Asked::default(), case.printer);
+        return draft.does_not_apply("the load hangs from nothing");
+    }
     let mut asked = hanging.asked.clone();
     asked
         .missing

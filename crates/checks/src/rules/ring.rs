@@ -54,6 +54,11 @@ ring itself, times the dynamic factor.",
 #[allow(non_snake_case, reason = "symbols of the formula, as print has them")]
 fn check(case: &Case) -> Vec<Aspect> {
     let mut ask = Ask::new(case);
+    if case.only_stands() {
+        let home = Origin::header(&case.movement.key);
+        let draft = Draft::new("ring", home, ask.asked, case.printer);
+        return vec![draft.does_not_apply("the load hangs from nothing")];
+    }
     let mut gross = gross::load_and_legs(case, &mut ask);
     let home = Origin::header(&case.movement.key);
     let ring = gross::ring(case, &mut ask, &mut gross);

@@ -17,7 +17,7 @@ mod yard;
 pub use floor::Floor;
 pub use job::Job;
 pub use load::Load;
-pub use movement::Move;
+pub use movement::{ByMachine, HungFrom, Move};
 pub use overhead_crane::OverheadCrane;
 pub use plant::Plant;
 pub use rigging::Rigging;

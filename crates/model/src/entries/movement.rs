@@ -23,24 +23,41 @@ block! {
     }
 }
 
-/// `hall-crane with three-leg`.
+/// `hall-crane with three-leg`, or `none` where the load hangs from nothing and only stands.
 #[derive(Clone, Debug)]
-pub struct ByMachine {
+pub struct ByMachine(pub Option<HungFrom>);
+
+/// What a load hangs from.
+#[derive(Clone, Debug)]
+pub struct HungFrom {
     /// The machine.
     pub machine: MachineName,
     /// The rigging.
     pub rigging: RiggingName,
 }
 
+impl ByMachine {
+    /// For the sheet.
+    pub fn words(&self) -> String {
+        self.0.as_ref().map_or_else(
+            || "none".to_owned(),
+            |hung| format!("{} with {}", hung.machine.name, hung.rigging.name),
+        )
+    }
+}
+
 impl Value for ByMachine {
     const SHAPE: Shape = Shape {
-        say: "the machine and the rigging, as `hall-crane with three-leg`",
+        say: "the machine and the rigging, as `hall-crane with three-leg`, or `none`",
         kind: None,
-        words: &["with"],
+        words: &["with", "none"],
         role: Some(Role::Machine),
     };
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
+        if line.word("none") {
+            return Ok(Self(None));
+        }
         let machine = MachineName::read_part(line)?;
         if !line.word("with") {
             return Err(line.broken(
@@ -49,11 +66,13 @@ impl Value for ByMachine {
             ));
         }
         let rigging = RiggingName::read_part(line)?;
-        Ok(Self { machine, rigging })
+        Ok(Self(Some(HungFrom { machine, rigging })))
     }
 
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
-        out.push(self.machine.link());
-        out.push(self.rigging.link());
+        if let Some(hung) = &self.0 {
+            out.push(hung.machine.link());
+            out.push(hung.rigging.link());
+        }
     }
 }
