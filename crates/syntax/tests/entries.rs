@@ -18,7 +18,7 @@ fn sketch_entry(entry: &Entry) -> Vec<String> {
             out.push_str(&sketch_from(statement.provenance.as_ref()));
             for row in &statement.rows {
                 let cells: Vec<String> = row.cells.iter().map(sketch_cell).collect();
-                out.push_str(&format!(" / {} [{}]", row.line, cells.join(" | ")));
+                out += &[" / ", &row.line.to_string(), " [", &cells.join(" | "), "]"].concat();
             }
             out
         })

@@ -122,7 +122,7 @@ fn lex(line: &str) -> Vec<Token> {
 }
 
 /// Every item in items lies inside them, in order.
-fn check_nesting(line: &str, within: Place, inside: &[&Item]) -> Result<(), TestCaseError> {
+fn check_nesting(within: Place, inside: &[&Item]) -> Result<(), TestCaseError> {
     let mut end = within.start;
     for item in inside {
         prop_assert!(item.place.start >= end && item.place.end <= within.end);
@@ -138,7 +138,7 @@ fn check_nesting(line: &str, within: Place, inside: &[&Item]) -> Result<(), Test
             Node::Count { of, .. } => vec![of],
             _ => Vec::new(),
         };
-        check_nesting(line, item.place, &parts)?;
+        check_nesting(item.place, &parts)?;
     }
     Ok(())
 }
@@ -150,7 +150,9 @@ fn numbers<'s>(item: &'s Item, found: &mut Vec<(f64, &'s str)>) {
         | Node::Ambiguous { value, raw, .. } => found.push((*value, raw)),
         Node::Slope { rise, run, raw } => found.extend([(*rise, *raw), (*run, *raw)]),
         Node::Point(items) | Node::Sizes(items) => {
-            items.iter().for_each(|item| numbers(item, found))
+            for item in items {
+                numbers(item, found);
+            }
         }
         Node::Tolerance { of: a, by: b }
         | Node::Range { lo: a, hi: b }
@@ -185,7 +187,7 @@ proptest! {
     fn items_are_in_order_and_cover_all_but_blanks_and_comment(line in line()) {
         let all = items(&line);
         let whole = Place { start: 0, end: u32::try_from(line.len()).unwrap() };
-        check_nesting(&line, whole, &all.iter().collect::<Vec<_>>())?;
+        check_nesting(whole, &all.iter().collect::<Vec<_>>())?;
         for token in lex(&line).into_iter().filter(|token| token.class != Class::Comment) {
             let holding = all.iter().filter(|item| {
                 item.place.start <= token.start && token.end <= item.place.end
