@@ -63,6 +63,7 @@ fn of_counts_only_behind_a_plain_number() {
     reads("110 % of expected", "110[%]; of; expected");
     reads("gantry HG of gantry-2", "gantry; HG; of; gantry-2");
     reads("2 of", "#2; of");
+    reads("2 of 3 of a", "{2 of #3}; of; a");
     reads("2 of, 3", "#2; of; ,; #3");
     reads("8 of 250 mm +/- 2 mm", "{8 of {250[mm] +/- 2[mm]}}");
 }
@@ -276,6 +277,14 @@ fn thousands_are_not_parted_by_blanks() {
     // With an ordinary blank they are two numbers, and one is left over.
     reads("mass 137 000 lb", "mass; #137; 0[lb]");
     reads("8\u{a0}12 m", "#8; 12[m]");
+    reads("1234\u{a0}000 m", "#1234; 0[m]");
+    let fault = refuses(
+        "1\u{a0}234\u{a0}567.5 lb",
+        "1\u{a0}234\u{a0}567.5 lb",
+        "`1234567.5 lb`",
+    );
+    assert_eq!(fault.rewrites(), ["1234567.5 lb".into()]);
+    refuses("137\u{a0}000lb", "137\u{a0}000lb", "`137000lb`");
 }
 
 #[test]
@@ -401,6 +410,32 @@ fn depth_and_length_are_bounded_and_say_so() {
     refuses(&line, &line, "1000000 bytes");
     assert_eq!(sketch_all(&items(&format!("  # {line}"))), "");
     assert_eq!(sketch_all(&items(&"(".repeat(100_000))), "BAD");
+}
+
+#[test]
+fn a_line_made_to_be_slow_is_read_in_one_go() {
+    for piece in [
+        "1\u{a0}",
+        "1\u{a0}000",
+        "000.5\u{a0}",
+        "1,",
+        "1 .. ",
+        "+/- 1 ",
+        "1 x ",
+        "1 of ",
+        "( ) ",
+        "(1, ",
+        "\" ",
+        "1/2 ",
+        "12' ",
+        "1 + ",
+        "- ",
+        "|",
+        "\0",
+    ] {
+        let line = piece.repeat(65_536 / piece.len());
+        assert!(!items(&line).is_empty(), "{piece}");
+    }
 }
 
 #[test]

@@ -348,3 +348,21 @@ proptest! {
         }
     }
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(100))]
+
+    #[test]
+    fn no_line_needs_a_deep_stack(
+        pieces in prop::collection::vec(prop::sample::select(PIECES), 1..5),
+        opening in prop::collection::vec(prop::sample::select(PIECES), 0..4),
+    ) {
+        let repeated = pieces.concat();
+        let line = opening.concat() + &repeated.repeat(60_000 / repeated.len());
+        let read = std::thread::Builder::new()
+            .stack_size(256 * 1024)
+            .spawn(move || items(&line).len());
+        // An overflow ends the whole process; nothing else can go wrong here.
+        prop_assert!(read.is_ok_and(|read| read.join().is_ok()));
+    }
+}
