@@ -101,8 +101,12 @@ struct Touched {
 impl Touched {
     fn by(document: &Document, range: &Range<usize>) -> Self {
         let starts = &document.starts;
-        // One byte further to the left: a `\n` put behind a `\r` makes one line ending of two.
-        let left = narrow(range.start.saturating_sub(1));
+        // A `\n` put behind a `\r` makes one line ending of two.
+        let before = range.start.saturating_sub(1);
+        let left = match document.text.as_bytes().get(before) {
+            Some(b'\r') => narrow(before),
+            _ => narrow(range.start),
+        };
         let right = narrow(range.end);
         Self {
             first: starts

@@ -237,23 +237,24 @@ impl<'a> Reader<'a, '_> {
 
     /// What to write for digits in groups of three, if they are parted by blanks that do not part words.
     fn spaced_digits(&mut self, first: usize) -> Option<Box<str>> {
-        let before = self.next;
-        while self.class(self.next) == Some(Class::Number) && self.tight_gap() {
-            self.next += 1;
-        }
-        let body = self.since(first).of(self.line);
-        let groups: Vec<&str> = body.split(is_tight).collect();
-        if self.next == before || !are_thousands(&groups) {
-            self.next = before;
+        let mut last = self.text(first);
+        let mut digits = last.to_owned();
+        if last.len() > 3 {
             return None;
         }
+        // Only the last group may go on with decimals or a unit.
+        while is_digits(last) && self.tight_gap() && are_thousands(&["0", self.text(self.next)]) {
+            last = self.text(self.next);
+            digits.push_str(last);
+            self.next += 1;
+        }
+        if digits == last {
+            return None;
+        }
+        let body = self.since(first).of(self.line).len();
         self.skip_unit();
-        let unit = self
-            .since(first)
-            .of(self.line)
-            .get(body.len()..)
-            .unwrap_or("");
-        Some(format!("{}{unit}", groups.concat()).into())
+        let unit = self.since(first).of(self.line).get(body..).unwrap_or("");
+        Some((digits + unit).into())
     }
 
     /// Whether only one no-break or thin blank stands before the next token.

@@ -25,6 +25,7 @@
 //! - **Brackets** around one value or calculation group it; any other content is a point.
 
 mod atom;
+mod binds;
 mod date;
 mod document;
 mod edit;

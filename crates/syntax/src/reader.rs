@@ -1,5 +1,6 @@
 //! The second reader: tokens to items, by position and without going back. Here: what stands between values.
 
+use crate::binds::{can_be_side, can_calculate, is_number, reads_two_ways, takes_tolerance};
 use crate::fault::Fault;
 use crate::item::{Item, Node};
 use crate::place::Place;
@@ -160,33 +161,36 @@ impl<'a, 't> Reader<'a, 't> {
         }
     }
 
-    /// Sizes or a count, else one value with its tolerance.
+    /// A count, else what can be counted.
     fn value(&mut self) -> Item<'a> {
         let first = self.next;
-        let one = self.measured();
-        if !is_number(&one) {
+        let one = self.countable();
+        let Node::Number { value: count, .. } = one.node else {
+            return one;
+        };
+        if self.text(self.next) != "of" {
             return one;
         }
-        if self.cross_follows() {
-            return self.sizes(first, one);
+        self.next += 1;
+        if !self.operand_follows() {
+            self.next -= 1;
+            return one;
         }
-        match one.node {
-            Node::Number { value, .. } if self.text(self.next) == "of" => {
-                self.next += 1;
-                if !self.operand_follows() {
-                    self.next -= 1;
-                    return one;
-                }
-                let of = self.within(Self::value);
-                Item {
-                    place: self.since(first),
-                    node: Node::Count {
-                        count: value,
-                        of: Box::new(of),
-                    },
-                }
-            }
-            _ => one,
+        let of = Box::new(self.within(Self::countable));
+        Item {
+            place: self.since(first),
+            node: Node::Count { count, of },
+        }
+    }
+
+    /// Sizes, else one value with its tolerance.
+    fn countable(&mut self) -> Item<'a> {
+        let first = self.next;
+        let one = self.measured();
+        if is_number(&one) && self.cross_follows() {
+            self.sizes(first, one)
+        } else {
+            one
         }
     }
 
@@ -357,79 +361,5 @@ impl<'a, 't> Reader<'a, 't> {
             Some(Class::Plus | Class::Minus) => self.glued(self.next),
             _ => false,
         }
-    }
-}
-
-fn is_number(item: &Item) -> bool {
-    match &item.node {
-        Node::Number { .. } | Node::Quantity { .. } | Node::Ambiguous { .. } => true,
-        Node::Tolerance { of, .. } => is_number(of),
-        _ => false,
-    }
-}
-
-fn can_calculate(item: &Item) -> bool {
-    // A tolerance gets here only from brackets: `2 * (14.5 t +/- 100 kg)`.
-    matches!(
-        item.node,
-        Node::Word(_)
-            | Node::Number { .. }
-            | Node::Quantity { .. }
-            | Node::Ambiguous { .. }
-            | Node::Operation { .. }
-            | Node::Tolerance { .. }
-            | Node::Bad(_)
-    )
-}
-
-fn takes_tolerance(item: &Item) -> bool {
-    matches!(
-        item.node,
-        Node::Word(_)
-            | Node::Number { .. }
-            | Node::Quantity { .. }
-            | Node::Ambiguous { .. }
-            | Node::Operation { .. }
-            | Node::Slope { .. }
-            | Node::Point(_)
-            | Node::Bad(_)
-    )
-}
-
-fn can_be_side(item: &Item) -> bool {
-    matches!(
-        item.node,
-        Node::Word(_)
-            | Node::Number { .. }
-            | Node::Quantity { .. }
-            | Node::Ambiguous { .. }
-            | Node::Operation { .. }
-            | Node::Slope { .. }
-            | Node::Date(_)
-            | Node::Tolerance { .. }
-            | Node::Bad(_)
-    )
-}
-
-/// Whether a tolerance behind this calculation says something else when it belongs to the last value only.
-///
-/// Behind `a * b` a percentage is the same either way, behind `a + b` and `a - b` an amount; the rest is not.
-fn reads_two_ways(of: &Item, by: &Item) -> bool {
-    let Node::Operation { op, left, right } = &of.node else {
-        return false;
-    };
-    let bracketed = |item: &Item, first: &Item| item.place.start < first.place.start;
-    if bracketed(of, left) {
-        return false;
-    }
-    if matches!(&right.node, Node::Operation { left, .. } if !bracketed(right, left)) {
-        return true;
-    }
-    match by.node {
-        Node::Quantity { unit, .. } if unit.symbol == "%" => *op != '*',
-        Node::Number { .. } | Node::Quantity { .. } | Node::Ambiguous { .. } => {
-            !matches!(op, '+' | '-')
-        }
-        _ => true,
     }
 }

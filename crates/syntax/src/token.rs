@@ -154,3 +154,82 @@ fn mark(text: &str) -> Class {
         _ => Class::Mark,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn by(rule: Rule, line: &str) -> Vec<Token> {
+        let mut out = Vec::new();
+        lex(rule, line, &mut out);
+        out
+    }
+
+    fn classes(line: &str) -> Vec<(Class, &str)> {
+        let mut out = Vec::new();
+        tokens(line, &mut out);
+        out.iter().map(|t| (t.class, t.place().of(line))).collect()
+    }
+
+    #[test]
+    fn a_token_takes_twelve_bytes() {
+        assert_eq!(size_of::<Token>(), 12);
+    }
+
+    #[test]
+    fn a_line_is_words_numbers_and_marks() {
+        use Class::{Close, Comma, Comment, Number, Open, Percent, Text, Tolerance, Word};
+        assert_eq!(
+            classes("  a-1 (3'-6\", 8 %) +/- \"b # |\" # c"),
+            [
+                (Word, "a-1"),
+                (Open, "("),
+                (Number, "3'-6\""),
+                (Comma, ","),
+                (Number, "8"),
+                (Percent, "%"),
+                (Close, ")"),
+                (Tolerance, "+/-"),
+                (Text, "\"b # |\""),
+                (Comment, "# c"),
+            ]
+        );
+    }
+
+    #[test]
+    fn a_line_beyond_the_limit_is_one_token() {
+        let line = format!("  x{}", " 1".repeat(LONGEST_LINE));
+        let mut out = Vec::new();
+        tokens(&line, &mut out);
+        assert_eq!(out.len(), 1);
+        assert_eq!((out[0].class, out[0].start), (Class::Junk, 2));
+        assert_eq!(out[0].end as usize, line.len());
+    }
+
+    #[test]
+    fn both_grammars_and_the_reader_agree_on_what_is_blank() {
+        for c in '\0'..=char::MAX {
+            let blank = by(Rule::exact, c.encode_utf8(&mut [0; 4])).is_empty();
+            assert_eq!(blank, is_blank(c), "{c:?}");
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(20_000))]
+
+        #[test]
+        fn on_a_plain_line_the_quick_grammar_and_the_exact_one_agree(
+            line in prop_oneof![
+                "[ -~]{0,24}",
+                "[ a-b0-1,()\"#|.=<+/\t°-]{0,16}",
+                "([ ,(|]{0,2}([a-z]{1,3}|[0-9'/-]{1,4}\"?|\"[^\"]{0,4}\"|[(),|=:#%.+/-]{1,3}|[+]/-|[.][.])){0,8}",
+            ]
+        ) {
+            if is_plain(&line) {
+                prop_assert_eq!(by(Rule::line, &line), by(Rule::exact, &line));
+            }
+        }
+    }
+}
