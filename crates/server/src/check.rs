@@ -118,7 +118,6 @@ impl Desk {
 
     /// The list of every file that has one. A panic below is told on every open text.
     fn lists(&self, order: &Order) -> Result<BTreeMap<PathBuf, Vec<Diagnostic>>, Cancelled> {
-        order.cancel.check()?;
         let view = &order.view;
         let found = view
             .snapshot
