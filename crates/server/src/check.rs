@@ -57,7 +57,6 @@ impl Checker {
 
     /// Orders a check of everything; `touched` are told even if their lists stay the same.
     pub(crate) fn order(&mut self, view: Arc<View>, mut touched: BTreeSet<PathBuf>) {
-        self.running.cancel();
         self.running = Cancel::default();
         let mut waiting = self.slot.lock();
         if let Some(older) = waiting.take() {
@@ -119,7 +118,6 @@ impl Desk {
 
     /// The list of every file that has one. A panic below is told on every open text.
     fn lists(&self, order: &Order) -> Result<BTreeMap<PathBuf, Vec<Diagnostic>>, Cancelled> {
-        order.cancel.check()?;
         let view = &order.view;
         let found = view
             .snapshot

@@ -92,6 +92,16 @@ fn a_length_too_great_loses_neither_this_message_nor_the_next() {
 }
 
 #[test]
+fn broken_json_with_a_length_too_great_does_not_take_the_next_message_along() {
+    let (one, two) = ("{\"a\":", message("{\"b\":2}"));
+    for extra in [0, 15, 25, two.len()] {
+        let stream = format!("Content-Length: {}\r\n\r\n{one}{two}", one.len() + extra);
+        let seen = read(&stream);
+        assert_eq!(seen.last(), Some(&Ok(json!({"b": 2}))), "{extra}");
+    }
+}
+
+#[test]
 fn a_length_too_small_loses_this_message_and_not_the_next() {
     for missing in 1..7 {
         let one = "{\"a\":1}";

@@ -1,7 +1,8 @@
 //! A server over an engine of a few words, for the protocol's tests; it knows nothing of lifting.
 //!
 //! Lines: `over NAME` is a finding; `uses FILE` is a finding while that neighbour has an `over`;
-//! `slow` makes the check take 50 ms more; `crash-check` makes it panic; `name WORD` declares.
+//! `slow` makes the check take 50 ms more, `deaf` a second without a look at cancellation;
+//! `crash-check` makes it panic; `name WORD` declares.
 //! Hover answers with the first line; over `slow-hover` it takes 100 ms, over `hang-hover` until it
 //! is cancelled (which it logs), over `crash-hover` it panics. An edit that holds `crash-edit` panics.
 
@@ -139,6 +140,10 @@ impl State {
             cancel.check()?;
             let words = line.split_once(' ').unwrap_or((line, ""));
             match words {
+                ("deaf", _) => {
+                    eprintln!("a check hears nothing");
+                    std::thread::sleep(Duration::from_secs(1));
+                }
                 ("slow", _) => std::thread::sleep(Duration::from_millis(50)),
                 ("crash-check", _) => panic!("asked to fail in a check"),
                 ("over", name) => findings.push(Finding {

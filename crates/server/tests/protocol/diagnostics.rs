@@ -5,6 +5,7 @@ use serde_json::json;
 
 const A: &str = "file:///jobs/a.pick";
 const B: &str = "file:///jobs/b.pick";
+const C: &str = "file:///jobs/c.pick";
 
 #[test]
 fn a_finding_has_all_that_the_protocol_can_carry() {
@@ -58,6 +59,24 @@ fn an_edit_tells_its_own_file_always_and_others_only_if_their_list_changed() {
     client.change(B, 4, &json!([{ "text": "fine" }]));
     client.diagnostics_of(B, 4);
     assert_eq!(client.diagnostics(A)["diagnostics"], json!([]));
+}
+
+#[test]
+fn every_file_edited_while_a_check_runs_is_told_though_its_own_check_was_passed_over() {
+    let mut client = Client::session();
+    client.open(A, 1, &"slow\n".repeat(20));
+    for (uri, text) in [(B, "fine"), (C, "fine"), (A, "fine")] {
+        // Apart, so that each is an order of its own while the first check sleeps.
+        std::thread::sleep(std::time::Duration::from_millis(15));
+        client.open(uri, 2, text);
+    }
+    for uri in [A, B, C] {
+        assert_eq!(
+            client.diagnostics_of(uri, 2)["diagnostics"],
+            json!([]),
+            "{uri}"
+        );
+    }
 }
 
 #[test]

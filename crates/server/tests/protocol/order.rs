@@ -112,6 +112,16 @@ fn a_newer_text_stops_the_check_of_the_older_one() {
 }
 
 #[test]
+fn what_a_check_found_in_an_older_text_is_not_shown_though_it_did_not_stop() {
+    let mut client = Client::session();
+    client.open(A, 1, "over a\ndeaf");
+    client.logged("a check hears nothing");
+    client.change(A, 2, &json!([{ "text": "over b" }]));
+    let first = client.diagnostics(A);
+    assert_eq!(first["version"], 2, "{first}");
+}
+
+#[test]
 fn a_cancelled_request_is_answered_as_cancelled_and_its_work_stops() {
     let mut client = Client::session();
     client.open(A, 1, "first hang-hover");
