@@ -1,3 +1,8 @@
 //! The engineering: pure functions on quantities, with their published sources.
 
 pub mod hanging;
+pub mod plan;
+mod plane;
+pub mod standing;
+
+pub use hanging::Interval;
