@@ -50,7 +50,7 @@ floor slab
   voids      listed
   hole       sump (10.0 m, 4.0 m) to (12.0 m, 6.0 m)
   cavity     duct (2.0 m, 0.5 m) to (4.0 m, 9.5 m)
-  verified   by role "owner's engineer" on 2026-09-01, covers pad 350 kPa
+  verified   by role "owner's engineer" on 2026-09-01, covers pad 380 kPa
 
 overhead-crane bridge
   rated      30 t                     from nameplate "30 t"

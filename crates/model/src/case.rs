@@ -5,8 +5,9 @@ use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Rigging, S
 use crate::hanging::Hanging;
 use crate::rule_set::{RULE_SETS, RuleSet, rule_set};
 use crate::scope::{Declared, Found, Scope, same_entries};
+use crate::standing::SetDowns;
 use crate::values::{NameOf, Target};
-use plumbhook_sheet::Stage;
+use plumbhook_sheet::{Origin, Stage};
 use plumbhook_units::Printer;
 use rustc_hash::FxHashMap;
 use std::sync::{Arc, OnceLock};
@@ -112,6 +113,7 @@ pub struct Case {
     reached: FxHashMap<Box<str>, Arc<Declared>>,
     order: Vec<Arc<Declared>>,
     hanging: OnceLock<Hanging>,
+    set_downs: OnceLock<SetDowns>,
 }
 
 impl Case {
@@ -143,6 +145,7 @@ impl Case {
             job: Arc::clone(job),
             movement: Arc::clone(movement),
             hanging: OnceLock::new(),
+            set_downs: OnceLock::new(),
         };
         let needs = Needs {
             names,
@@ -220,6 +223,19 @@ impl Case {
     /// What the load is set down on, station by station, once each.
     pub fn stands(&self) -> impl Iterator<Item = (&Arc<Declared>, &Stand)> {
         self.all::<Stand>()
+    }
+
+    /// What the load is set down on: solved once, when first asked for.
+    pub fn set_downs(&self) -> &SetDowns {
+        self.set_downs.get_or_init(|| SetDowns::solve(self))
+    }
+
+    /// Where the move says what it carries, or would.
+    pub fn hanging_home(&self) -> Origin {
+        self.moves().map_or_else(
+            || Origin::header(&self.movement.key),
+            |moves| moves.carries.datum.origin().clone(),
+        )
     }
 
     /// How the load hangs: solved once, when first asked for.

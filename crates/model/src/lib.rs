@@ -17,6 +17,7 @@ pub mod notices;
 mod pedigree;
 mod rule_set;
 mod scope;
+mod standing;
 pub mod values;
 
 pub use case::{Case, Needs, Settings, Shared, stage_of};
@@ -29,3 +30,4 @@ pub use legs::LegUse;
 pub use pedigree::{BASES, Pedigree};
 pub use rule_set::{LegFactor, RULE_SETS, RuleSet, rule_set};
 pub use scope::{Declared, Found, Layer, Scope, name_notices, same_entries};
+pub use standing::{PadAt, SetDown, SetDowns};

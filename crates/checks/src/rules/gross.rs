@@ -102,18 +102,17 @@ pub(super) fn load_and_legs<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Gross {
     }
     let mut pieces: Vec<(&Declared, usize)> = Vec::new();
     for (piece, found) in hanging.legs.iter().flat_map(|leg| &leg.pieces) {
-        match found {
-            Some(found) => match pieces
+        if let Some(found) = found {
+            match pieces
                 .iter_mut()
                 .find(|(seen, _)| seen.name() == found.name())
             {
                 Some((_, count)) => *count += 1,
                 None => pieces.push((found, 1)),
-            },
-            None => {
-                gross.complete = false;
-                let _ = ask.entry::<(), _>(&piece.gear);
             }
+        } else {
+            gross.complete = false;
+            let _ = ask.entry::<(), _>(&piece.gear);
         }
     }
     for (found, count) in pieces {
@@ -164,14 +163,11 @@ pub(super) fn ring<'c>(
             Hurts::High,
         ))
     });
-    match (found, mass) {
-        (Some(found), Some(mass)) => {
-            gross.add(found.name(), mass, 1);
-            Some(found)
-        }
-        _ => {
-            gross.complete = false;
-            None
-        }
+    if let (Some(found), Some(mass)) = (found, mass) {
+        gross.add(found.name(), mass, 1);
+        Some(found)
+    } else {
+        gross.complete = false;
+        None
     }
 }

@@ -1,11 +1,15 @@
 //! Every rule. A new one adds its file, its `mod` line and its line in [`RULES`].
 
+mod floor_bearing;
 mod gross;
+mod ground;
 mod hook_capacity;
+mod over_void;
 mod piece;
 mod ring;
 mod shackle;
 mod sling;
+mod support_verified;
 
 use crate::Rule;
 
@@ -16,6 +20,9 @@ pub const RULES: &[&Rule] = &[
     &shackle::RULE,
     &ring::RULE,
     &hook_capacity::RULE,
+    &floor_bearing::RULE,
+    &over_void::RULE,
+    &support_verified::RULE,
 ];
 
 /// The rule of that code.

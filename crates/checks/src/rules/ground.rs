@@ -1,0 +1,221 @@
+//! What stands on a floor: shared by the rules for bearing, voids and verification.
+
+use crate::Draft;
+use crate::draft::Compared;
+use plumbhook_mechanics::standing::{PadShare, contact_pressure};
+use plumbhook_model::ask::Ask;
+use plumbhook_model::entries::Floor;
+use plumbhook_model::values::Verified;
+use plumbhook_model::{Case, Datum, Given, SetDown};
+use plumbhook_sheet::{Aspect, Basis, Corner, Lack, Origin, step};
+use plumbhook_units::{Amount, Force, Length, Measured, Pressure, Ratio, Round, weight};
+
+/// One aspect a support, the worst of the stations that set down on it; or one that says why there is none.
+pub(super) fn check(case: &Case, nobody: &str, one: fn(&Case, &SetDown) -> Aspect) -> Vec<Aspect> {
+    let downs = case.set_downs();
+    if downs.all.is_empty() {
+        let home = Origin::header(&case.movement.key);
+        let missing = !downs.asked.missing.is_empty();
+        let draft = Draft::new(nobody, home, downs.asked.clone(), case.printer);
+        return vec![if missing {
+            draft.against("what the load is set down on", "", Compared::default())
+        } else {
+            draft.does_not_apply("the move sets the load down on nothing")
+        }];
+    }
+    let mut worst: Vec<Aspect> = Vec::new();
+    for aspect in downs.all.iter().map(|down| one(case, down)) {
+        match worst
+            .iter_mut()
+            .find(|other| other.subject == aspect.subject)
+        {
+            Some(other) if is_worse(&aspect, other) => *other = aspect,
+            Some(_) => {}
+            None => worst.push(aspect),
+        }
+    }
+    worst
+}
+
+fn is_worse(a: &Aspect, b: &Aspect) -> bool {
+    let reduced = b.verdict.clone().worse(a.verdict.clone());
+    if reduced.word() == b.verdict.word() && a.verdict.word() == b.verdict.word() {
+        a.sheet.utilisation > b.sheet.utilisation
+    } else {
+        reduced.word() == a.verdict.word()
+    }
+}
+
+/// "hall under stool-3".
+pub(super) fn subject(down: &SetDown) -> String {
+    let floor = down.floor.as_ref().map_or("floor", |floor| floor.name());
+    format!("{floor} under {}", down.stand.name())
+}
+
+/// Whether every hurting side of the pressure is known.
+pub(super) fn complete(down: &SetDown) -> bool {
+    down.load.hi().is_some()
+        && down.own.hi().is_some()
+        && down.dynamic.is_some()
+        && down.size.is_some()
+}
+
+/// The worst pad of a support.
+pub(super) enum Worst {
+    /// The pressure under it.
+    Pressure(Pressure),
+    /// The load may tip over its pads.
+    Tips(String),
+    /// Too much is missing; the draft says what.
+    Unknown,
+}
+
+/// The pressure under the worst pad, worked on the sheet.
+#[allow(non_snake_case, reason = "symbols of the formula, as print has them")]
+pub(super) fn worst_pad(down: &SetDown, draft: &mut Draft) -> Worst {
+    let shares = match &down.shares {
+        Some(Ok(shares)) => shares,
+        Some(Err(why)) => {
+            use plumbhook_mechanics::standing::NoShare;
+            if matches!(
+                why,
+                NoShare::Tips { .. } | NoShare::FewerThanThree { .. } | NoShare::PadsInLine
+            ) {
+                return Worst::Tips(why.to_string());
+            }
+            draft.asked.missing.push(plumbhook_sheet::Missing {
+                what: format!("how the pads share the load has no answer: {why}"),
+                lack: Lack::NoAnswer,
+                origin: down.pads_origin.clone(),
+                mend: "mend the places of the pads".into(),
+                due: plumbhook_sheet::Stage::FirstLook,
+            });
+            return Worst::Unknown;
+        }
+        None => return Worst::Unknown,
+    };
+    let worst = shares
+        .iter()
+        .enumerate()
+        .max_by(|a, b| a.1.share.si().total_cmp(&b.1.share.si()));
+    let (Some((index, share)), Some(size)) = (worst, down.size) else {
+        return Worst::Unknown;
+    };
+    let Some(mass) = down.load.hi().or(down.load.lo()) else {
+        return Worst::Unknown;
+    };
+    let dynamic = Ratio::from_si(down.dynamic.unwrap_or(1.0));
+    let W_load = weight(mass);
+    step!(
+        &mut draft.book,
+        Basis::STATICS,
+        [dynamic, W_load],
+        W = dynamic * W_load
+    );
+    let pad_reaction = share.reaction(W, &mut draft.book);
+    let W_stand = down
+        .own
+        .hi()
+        .or(down.own.lo())
+        .map_or_else(|| Force::from_si(0.0), weight);
+    step!(
+        &mut draft.book,
+        Basis::STATICS,
+        [pad_reaction, W_stand],
+        F_pad = pad_reaction + W_stand
+    );
+    name_corner(down, index, share, draft);
+    match contact_pressure(F_pad, size, &mut draft.book) {
+        Ok(pressure) => Worst::Pressure(pressure),
+        Err(why) => {
+            draft.asked.missing.push(plumbhook_sheet::Missing {
+                what: format!("the pressure under the pads has no answer: {why}"),
+                lack: Lack::NoAnswer,
+                origin: down.pads_origin.clone(),
+                mend: "mend the size of the pads".into(),
+                due: plumbhook_sheet::Stage::FirstLook,
+            });
+            Worst::Unknown
+        }
+    }
+}
+
+fn name_corner(down: &SetDown, index: usize, share: &PadShare, draft: &mut Draft) {
+    let pad = down.pads.get(index).map_or("a pad", |pad| &*pad.name);
+    let others: Vec<_> = share
+        .on
+        .iter()
+        .filter_map(|on| down.pads.get(*on))
+        .map(|pad| &*pad.name)
+        .collect();
+    draft.state = format!("pad {pad} while {} carry", others.join(", "));
+    draft.relate(
+        &down.pads_origin,
+        format!(
+            "pad {pad} takes {:.1} % of the load",
+            (share.share.si() * 1000.0).ceil() / 10.0
+        ),
+    );
+    for (what, value) in ["cg at x", "cg at y"].into_iter().zip(share.cg) {
+        draft.corner.push(Corner {
+            what: what.into(),
+            value: Amount::of(value),
+            origin: None,
+        });
+    }
+}
+
+/// What size of square pad would pass.
+pub(super) fn larger_pads(
+    case: &Case,
+    down: &SetDown,
+    worst: Pressure,
+    allowed: Pressure,
+) -> String {
+    let [along, across] = down.size.unwrap_or([Length::from_si(0.0); 2]);
+    let side = (along.si() * across.si() * worst.si() / allowed.si()).sqrt();
+    let side = case
+        .printer
+        .metric(Amount::of(Length::from_si(side)), Round::Up);
+    format!("pads of {side} x {side} or larger would pass")
+}
+
+/// The verification of a floor, if there is one; what is missing is noted.
+pub(super) fn verified<'f>(
+    ask: &mut Ask<'_>,
+    name: &str,
+    floor: &'f Floor,
+) -> Option<&'f Given<Verified>> {
+    let what = format!("what {name} carries");
+    match &floor.verified.datum {
+        Datum::Known(given) if given.value != Verified::No => {
+            let Verified::Yes { by, on, .. } = &given.value else {
+                return None;
+            };
+            ask.used(
+                &format!("verification of {name}"),
+                format!("by role \"{by}\" on {on}"),
+                &given.origin,
+            );
+            Some(given)
+        }
+        Datum::Known(given) => {
+            ask.lacks(
+                what,
+                Lack::Unverified,
+                &given.origin,
+                format!("ask the owner's engineer to verify {name} for what stands there"),
+            );
+            None
+        }
+        Datum::Lacking(lacking) => {
+            ask.lacks(
+                what,
+                if lacking.lack == Lack::Absent { Lack::Unverified } else { lacking.lack },
+                &lacking.origin,
+                format!("ask the owner's engineer to verify {name}: `verified by role \"…\" on 2026-10-04, covers pad … kPa`"),
+            );
+            None
+        }
+    }
+}
