@@ -103,7 +103,8 @@ impl Hanging {
                 let origin = leg
                     .pieces
                     .iter()
-                    .find_map(|(piece, _)| Some(piece.gear.origin.clone()))
+                    .map(|(piece, _)| piece.gear.origin.clone())
+                    .next()
                     .unwrap_or_else(|| leg.origin.clone());
                 it.places.push((
                     Input::Length { leg: index },
