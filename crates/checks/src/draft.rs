@@ -29,6 +29,8 @@ pub struct Draft {
     pub related: Vec<Related>,
     /// What would mend it.
     pub mends: Vec<String>,
+    /// Sums worth a line, before the last formula.
+    pub sums: Vec<String>,
     /// What it looks like.
     pub figure: Option<Arc<Figure>>,
     /// How numbers are printed.
@@ -64,6 +66,7 @@ impl Draft {
             basis: vec![],
             related: vec![],
             mends: vec![],
+            sums: vec![],
             figure: None,
             printer,
         }
@@ -86,11 +89,7 @@ impl Draft {
             if let Some(origin) = &corner.origin {
                 self.relate(
                     origin,
-                    format!(
-                        "{} {} at the worst",
-                        corner.what,
-                        Printer::signed(corner.value)
-                    ),
+                    format!("{} at the worst", corner.text(self.printer)),
                 );
             }
         }
@@ -139,21 +138,21 @@ impl Draft {
         demand: Option<Amount>,
         capacity: Option<Amount>,
     ) -> Aspect {
-        let sums = self
-            .book
-            .0
-            .iter()
-            .rev()
-            .find_map(|step| match step {
-                Step::Worked(worked) => Some(format!(
-                    "{} = {}",
-                    worked.formula.out,
-                    worked.text(self.printer)
-                )),
-                Step::Sum { .. } | Step::Method(_) => None,
-            })
-            .into_iter()
-            .collect();
+        // A sum of what is known alone would read as the whole.
+        let sums = match &verdict {
+            Verdict::CannotTell(_) | Verdict::DoesNotApply(_) => vec![],
+            Verdict::Over | Verdict::Within => {
+                let last = self.book.0.iter().rev().find_map(|step| match step {
+                    Step::Worked(worked) => Some(format!(
+                        "{} = {}",
+                        worked.formula.out,
+                        worked.text(self.printer)
+                    )),
+                    Step::Sum { .. } | Step::Method(_) => None,
+                });
+                self.sums.into_iter().chain(last).collect()
+            }
+        };
         let utilisation = demand
             .zip(capacity)
             .map(|(demand, capacity)| demand.si / capacity.si);

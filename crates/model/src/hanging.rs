@@ -188,6 +188,7 @@ impl Hanging {
                 Some(Corner {
                     what: what.clone(),
                     value: amount_of(corner.input, corner.value),
+                    coordinate: matches!(corner.input, Input::Cg { .. }),
                     origin: Some(origin.clone()),
                 })
             })

@@ -1,7 +1,7 @@
 //! The calculation sheet: everything that one check used, did and found.
 
 use crate::{Basis, Figure, Origin, Step};
-use plumbhook_units::{Amount, Printer};
+use plumbhook_units::{Amount, Printer, Round};
 use std::sync::Arc;
 
 /// The value of an input as it was used.
@@ -40,8 +40,22 @@ pub struct Corner {
     pub what: String,
     /// The value there.
     pub value: Amount,
+    /// Whether it is a coordinate, whose sign is said always.
+    pub coordinate: bool,
     /// Where the band stands.
     pub origin: Option<Origin>,
+}
+
+impl Corner {
+    /// "cg x -60 mm", "mass 34.02 t".
+    pub fn text(&self, printer: Printer) -> String {
+        let value = if self.coordinate {
+            Printer::signed(self.value)
+        } else {
+            printer.metric(self.value, Round::Nearest)
+        };
+        format!("{} {value}", self.what)
+    }
 }
 
 /// Everything one check used, did and found. Faces read it and compute nothing.
@@ -69,10 +83,10 @@ pub struct Sheet {
 
 impl Sheet {
     /// The governing corner in one line: "mass 34.02 t, cg x -60 mm".
-    pub fn corner_text(&self) -> String {
+    pub fn corner_text(&self, printer: Printer) -> String {
         self.corner
             .iter()
-            .map(|corner| format!("{} {}", corner.what, Printer::signed(corner.value)))
+            .map(|corner| corner.text(printer))
             .collect::<Vec<_>>()
             .join(", ")
     }

@@ -160,6 +160,7 @@ fn name_corner(down: &SetDown, index: usize, share: &PadShare, draft: &mut Draft
         draft.corner.push(Corner {
             what: what.into(),
             value: Amount::of(value),
+            coordinate: true,
             origin: None,
         });
     }

@@ -148,9 +148,8 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
         worst: most.map(as_rated),
         capacity: rating.map(Amount::of),
     };
-    let mut aspect = draft.against(name, "lifts", compared);
-    aspect.sums.insert(0, gross.line(case.printer));
-    aspect
+    draft.sums.push(gross.line(case.printer));
+    draft.against(name, "lifts", compared)
 }
 
 enum Block {

@@ -127,6 +127,7 @@ fn one(
     let subject = format!("{name} in leg {}", leg.point.name);
     let mut draft = Draft::new(&subject, piece.gear.origin.clone(), ask.asked, case.printer);
     draft.basis = vec![Basis::STATICS];
+    relate_rating(case, &mut draft, rating, found);
     let demand = tension(case, hanging, index, leg, &mut draft);
     let flat = too_flat(case, hanging, index);
     if let (Some(flat), Some(_)) = (&flat, demand) {
@@ -269,6 +270,24 @@ pub(super) fn no_pose(
         origin,
         mend: "change the legs or the points so that it hangs".into(),
         due: plumbhook_sheet::Stage::FirstLook,
+    }
+}
+
+/// The line that gives the rating.
+fn relate_rating(case: &Case, draft: &mut Draft, rating: Option<RatedForce>, found: &Declared) {
+    let gear = found.body.as_ref().and_then(|body| body.gear());
+    let lines = gear.iter().flat_map(|gear| &gear.rated().lines);
+    for given in lines.filter_map(plumbhook_model::Datum::known) {
+        if Some(given.value.capacity) == rating {
+            let capacity = case.printer.metric(
+                Amount::of(given.value.capacity),
+                plumbhook_units::Round::Down,
+            );
+            draft.relate(
+                &given.origin,
+                format!("{} is rated {capacity}", found.name()),
+            );
+        }
     }
 }
 

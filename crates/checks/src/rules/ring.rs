@@ -105,7 +105,6 @@ fn check(case: &Case) -> Vec<Aspect> {
         "a ring rated {} or more would pass",
         case.printer.amount(demand, plumbhook_units::Round::Up)
     ));
-    let mut aspect = draft.against(name, "carries", compared);
-    aspect.sums.insert(0, gross.line(case.printer));
-    vec![aspect]
+    draft.sums.push(gross.line(case.printer));
+    vec![draft.against(name, "carries", compared)]
 }

@@ -98,7 +98,11 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
         worst: worst.filter(|_| ground::complete(down)).map(Amount::of),
         capacity: covers.map(Amount::of),
     };
-    draft.against(&subject, "is verified for less: it bears", compared)
+    draft.against(
+        &format!("{subject}, as far as it is verified,"),
+        "bears",
+        compared,
+    )
 }
 
 /// What the verification covers under a pad.
