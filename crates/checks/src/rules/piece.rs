@@ -168,7 +168,7 @@ fn tension(
     let mut governing = extreme.value;
     draft.corner = hanging.corner(extreme);
     draft.relate_corner();
-    draft.state = way.to_owned();
+    way.clone_into(&mut draft.state);
     let pose = hanging.pose_at(&extreme.corner);
     draft.book.0.push(Step::Method(Method {
         say: format!(
