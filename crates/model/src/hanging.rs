@@ -34,6 +34,7 @@ pub struct Hanging {
     pub worst: Option<Result<Worst, NoPose>>,
     /// Whether it was solved with every hurting side known.
     pub complete: bool,
+    all_legs: bool,
     rig: Option<BandedRig>,
     places: Vec<(Input, String, Origin)>,
 }
@@ -59,6 +60,7 @@ impl Hanging {
             dynamic: None,
             worst: None,
             complete: false,
+            all_legs: false,
             rig: None,
             places: vec![],
         };
@@ -98,7 +100,7 @@ impl Hanging {
         ));
         it.ask_cg(ask, load);
         if let Some(rigging) = rigging {
-            it.legs = legs(case, ask, (load.0, load.1), (rigging.0, rigging.1));
+            (it.legs, it.all_legs) = legs(case, ask, (load.0, load.1), (rigging.0, rigging.1));
             for (index, leg) in it.legs.iter().enumerate() {
                 let origin = leg
                     .pieces
@@ -147,7 +149,8 @@ impl Hanging {
         for (slot, band) in cg.iter_mut().zip(&self.cg) {
             *slot = interval(*band)?;
         }
-        if self.legs.is_empty() {
+        // Fewer legs than there are would carry more than they do.
+        if self.legs.is_empty() || !self.all_legs {
             return None;
         }
         let legs = self.legs.iter().map(|leg| {
