@@ -53,16 +53,20 @@ pub(crate) fn left_of([a, b]: Edge, p: Point) -> f64 {
     cross(sub(b, a), sub(p, a)) / distance(a, b)
 }
 
-/// From `p` to the nearest place of `edge`.
-pub(crate) fn distance_to_edge([a, b]: Edge, p: Point) -> f64 {
+/// The place of `edge` that is nearest to `p`.
+pub(crate) fn nearest_on([a, b]: Edge, p: Point) -> Point {
     let along = sub(b, a);
     let square = dot(along, along);
     if square == 0.0 {
-        return distance(a, p);
+        return a;
     }
     let share = (dot(sub(p, a), along) / square).clamp(0.0, 1.0);
     let [x, y] = along;
-    distance(add(a, [x * share, y * share]), p)
+    add(a, [x * share, y * share])
+}
+
+pub(crate) fn distance_to_edge(edge: Edge, p: Point) -> f64 {
+    distance(nearest_on(edge, p), p)
 }
 
 /// From one edge to the other; zero where they cross.
