@@ -87,21 +87,25 @@ pub fn worst_pad_shares(
         let given = Given::Pad(pad);
         return Err(NoShare::NotFinite { given });
     }
-    if in_line(&places) {
+    // Seen from a pad, so that a plant far from its origin costs no digits in what follows.
+    let base = places.first().copied().unwrap_or_default();
+    let pads: Vec<Point> = places.iter().map(|pad| sub(*pad, base)).collect();
+    let corners = corners.map(|corner| sub(corner, base));
+    if in_line(&pads) {
         return Err(NoShare::PadsInLine);
     }
-    let held = held_corners(&hull(&places), &corners)?;
-    // Seen from a pad, so that a plant far from its origin costs no digits.
-    let base = places.first().copied().unwrap_or_default();
-    let near = |all: &[Point]| -> Vec<Point> { all.iter().map(|p| sub(*p, base)).collect() };
-    let reach = places
+    let corners = held_corners(&hull(&pads), &corners).map_err(|(beyond, cg)| NoShare::Tips {
+        beyond: Length::from_si(beyond),
+        cg: add(base, cg).map(Length::from_si),
+    })?;
+    let reach = pads
         .iter()
-        .map(|pad| distance(base, *pad))
+        .map(|pad| distance([0.0; 2], *pad))
         .fold(0.0, f64::max);
     let stand = Stand {
         base,
-        pads: near(&places),
-        corners: near(&held),
+        pads,
+        corners,
         slack: ROUNDING * reach,
     };
     stand.worst().ok_or(NoShare::PadsInLine)
@@ -138,8 +142,9 @@ fn cg_corners(
 }
 
 /// The corners, all of them held by the line around the pads; one outside it by no more than [`TOUCH`] is moved onto
-/// it. The distance to a convex shape is greatest at a corner of a box, so the corners stand for all of it.
-fn held_corners(around: &[Point], corners: &[Point; 4]) -> Result<[Point; 4], NoShare> {
+/// it. Else how far the farthest lies outside, and where. The distance to a convex shape is greatest at a corner of a
+/// box, so the corners stand for all of it.
+fn held_corners(around: &[Point], corners: &[Point; 4]) -> Result<[Point; 4], (f64, Point)> {
     let outside = |corner: Point| edges(around).any(|edge| left_of(edge, corner) < 0.0);
     let mut held = *corners;
     let mut farthest: Option<(f64, Point)> = None;
@@ -154,19 +159,14 @@ fn held_corners(around: &[Point], corners: &[Point; 4]) -> Result<[Point; 4], No
         }
         *corner = nearest;
     }
-    farthest.map_or(Ok(held), |(beyond, cg)| {
-        Err(NoShare::Tips {
-            beyond: Length::from_si(beyond),
-            cg: cg.map(Length::from_si),
-        })
-    })
+    farthest.map_or(Ok(held), Err)
 }
 
 /// Pads and the corners of the band, m, as seen from `base`.
 struct Stand {
     base: Point,
     pads: Vec<Point>,
-    corners: Vec<Point>,
+    corners: [Point; 4],
     /// A centre of gravity on the line between two pads must not fall through it by rounding.
     slack: f64,
 }
@@ -198,9 +198,11 @@ impl Stand {
         if !heights.iter().all(|height| *height > TOUCH) {
             return;
         }
-        let held = levers.iter().fold(self.corners.clone(), |kept, (_, line)| {
-            keep_left(&kept, *line, self.slack)
-        });
+        let held = levers
+            .iter()
+            .fold(self.corners.to_vec(), |kept, (_, line)| {
+                keep_left(&kept, *line, self.slack)
+            });
         for cg in held {
             for (((pad, _), line), height) in levers.iter().zip(heights) {
                 // The slack can pass either end by a hair.

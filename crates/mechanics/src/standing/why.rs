@@ -23,7 +23,10 @@ impl fmt::Display for Given {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Pad(pad) => write!(f, "the place of pad {}", pad + 1),
-            Self::Cg(axis) => write!(f, "the centre of gravity along {axis:?}"),
+            Self::Cg(axis) => {
+                let axis = format!("{axis:?}").to_lowercase();
+                write!(f, "the centre of gravity along the load's {axis}")
+            }
             Self::Heading => f.write_str("the heading of the load"),
             Self::Origin => f.write_str("the place of the load"),
         }
