@@ -27,6 +27,10 @@ struct Case {
 }
 
 #[derive(Deserialize)]
+#[allow(
+    clippy::struct_field_names,
+    reason = "the file's names carry their units"
+)]
 struct LegCase {
     point_m: [f64; 3],
     length_m: f64,
@@ -54,6 +58,7 @@ struct Bands {
     stiffness_n_per_m: Vec<[f64; 2]>,
 }
 
+#[allow(clippy::expect_used, reason = "a test without its data must fail")]
 fn read(name: &str) -> Vec<Case> {
     let path = format!(
         "{}/../../tests/second_method/{name}",

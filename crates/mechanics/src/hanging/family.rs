@@ -149,11 +149,13 @@ impl Family {
             Way::Inextensible => {
                 all_that_pull(&rig).and_then(|(legs, held)| self.stiff(&rig, at, &legs, &held))
             }
-            Way::Chosen { legs, stretch } => chosen(&rig, legs)
-                .and_then(|held| {
-                    reaches(&rig, &self.longest, legs, &held.hook, *stretch).map(|()| held)
-                })
-                .and_then(|held| self.stiff(&rig, at, legs, &held)),
+            Way::Chosen { legs, stretch } => {
+                let reach = Reach {
+                    longest: &self.longest,
+                    stretch: *stretch,
+                };
+                chosen(&rig, legs, Some(reach)).and_then(|held| self.stiff(&rig, at, legs, &held))
+            }
         };
         match found {
             Ok(point) => Answer::Stands(Box::new(point)),
@@ -162,13 +164,11 @@ impl Family {
     }
 
     fn stretched(&self, rig: &OneHook, at: &[f64], near: Option<&Point>) -> Result<Point, Fault> {
-        let start = near.map_or_else(|| elastic::held(rig), |n| predict(n, at));
-        let mut settled = elastic::settle(rig, start);
-        if settled.is_err() && near.is_some() {
-            // The short way can miss; the long way, from the attitude as declared, decides.
-            settled = elastic::settle(rig, elastic::held(rig));
-        }
-        let hung = settled?;
+        // The short way can miss; the long way, from the attitude as declared, decides.
+        let hung = match near.map(|n| elastic::settle(rig, predict(n, at))) {
+            Some(Ok(hung)) => hung,
+            _ => elastic::settle_from_declared(rig)?,
+        };
         let bend = elastic::curvature(rig, &hung.hook);
         elastic_leads(rig, &bend, &hung.hook, &self.params)
             .and_then(|leads| {
@@ -227,85 +227,95 @@ pub(crate) fn spread(count: usize, legs: &[usize], held: &Held) -> Vec<f64> {
     tension
 }
 
-/// The pose on the chosen legs that is nearest to the attitude as declared, if all of them pull.
+/// How far the legs that a set leaves out reach.
+#[derive(Clone, Copy)]
+pub(crate) struct Reach<'a> {
+    /// Longest unstretched length of each leg, m.
+    pub(crate) longest: &'a [f64],
+    /// Share of it by which a leg may stretch.
+    pub(crate) stretch: f64,
+}
+
+impl Reach<'_> {
+    fn holds(&self, rig: &OneHook, legs: &[usize], hook: &V3) -> bool {
+        let mut others = rig.points.iter().zip(self.longest).enumerate();
+        others.all(|(i, (point, longest))| {
+            legs.contains(&i)
+                || (hook - point).norm() <= longest * (1.0 + self.stretch + NO_STRETCH)
+        })
+    }
+}
+
+/// The pose on the chosen legs that is nearest to the attitude as declared, if all of them pull and the others
+/// reach.
 ///
 /// # Errors
 /// Pushing legs, a body that turns over, a hook below a pulling leg's point, or a geometry without a place.
-pub(crate) fn chosen(rig: &OneHook, legs: &[usize]) -> Result<Held, Fault> {
+pub(crate) fn chosen(
+    rig: &OneHook,
+    legs: &[usize],
+    reach: Option<Reach<'_>>,
+) -> Result<Held, Fault> {
     let mut best: Option<(f64, Held)> = None;
-    let mut worst = Fault::CannotMeet;
+    let mut worst = None;
     for mut held in hang_by(rig, legs)? {
-        let Some((_, v)) = rig.plumb(&held.hook) else {
+        if reach.is_some_and(|r| !r.holds(rig, legs, &held.hook)) {
             continue;
-        };
-        let pushing: Vec<usize> = legs
-            .iter()
-            .zip(held.tension)
-            .filter(|(_, t)| t.is_nan() || *t < -NO_PULL * rig.weight)
-            .map(|(leg, _)| *leg)
-            .collect();
-        let tilt = angle_between(&v, &rig.up);
-        let below = legs.iter().zip(held.tension).find(|(leg, t)| {
-            *t > NO_PULL * rig.weight
-                && rig
-                    .points
-                    .get(**leg)
-                    .is_some_and(|p| (held.hook - p).dot(&v) <= 0.0)
-        });
-        if tilt > elastic::TURN_LIMIT {
-            if best.is_none() && !matches!(worst, Fault::Pushes { .. }) {
-                worst = Fault::TurnsOver { tilt };
+        }
+        match judge(rig, legs, &held) {
+            Ok(tilt) if best.as_ref().is_none_or(|(least, _)| tilt < *least) => {
+                for t in &mut held.tension {
+                    *t = if *t > NO_PULL * rig.weight { *t } else { 0.0 };
+                }
+                best = Some((tilt, held));
             }
-        } else if !pushing.is_empty() {
-            worst = Fault::Pushes { legs: pushing };
-        } else if let Some((leg, _)) = below {
-            worst = Fault::HookBelow { leg: *leg };
-        } else if best.as_ref().is_none_or(|(least, _)| tilt < *least) {
-            for t in &mut held.tension {
-                *t = if *t > NO_PULL * rig.weight { *t } else { 0.0 };
-            }
-            best = Some((tilt, held));
+            Ok(_) => {}
+            Err(fault) => worst = Some(worse(worst, fault)),
         }
     }
-    best.map(|(_, held)| held).ok_or(worst)
+    best.map(|(_, held)| held)
+        .ok_or(worst.unwrap_or(Fault::CannotMeet))
 }
 
-/// Whether the legs left out can reach the hook.
-fn reaches(
-    rig: &OneHook,
-    longest: &[f64],
-    legs: &[usize],
-    hook: &V3,
-    stretch: f64,
-) -> Result<(), Fault> {
-    let short = rig
-        .points
-        .iter()
-        .zip(longest)
-        .enumerate()
-        .any(|(i, (p, l))| {
-            !legs.contains(&i) && (hook - p).norm() > l * (1.0 + stretch + NO_STRETCH)
-        });
-    if short {
-        Err(Fault::CannotMeet)
-    } else {
-        Ok(())
+/// The tilt of a pose on the chosen legs, or what is wrong with it.
+fn judge(rig: &OneHook, legs: &[usize], held: &Held) -> Result<f64, Fault> {
+    let Some((_, v)) = rig.plumb(&held.hook) else {
+        return Err(Fault::Neutral);
+    };
+    let none = NO_PULL * rig.weight;
+    let pulls = || legs.iter().copied().zip(held.tension);
+    let pushing: Vec<usize> = pulls()
+        .filter(|(_, t)| t.is_nan() || *t < -none)
+        .map(|(leg, _)| leg)
+        .collect();
+    let tilt = angle_between(&v, &rig.up);
+    if !pushing.is_empty() {
+        return Err(Fault::Pushes { legs: pushing });
     }
+    if tilt > elastic::TURN_LIMIT {
+        return Err(Fault::TurnsOver { tilt });
+    }
+    let below = pulls().find(|(leg, t)| {
+        let point = rig.points.get(*leg);
+        *t > none && point.is_some_and(|p| (held.hook - p).dot(&v) <= 0.0)
+    });
+    below.map_or(Ok(tilt), |(leg, _)| Err(Fault::HookBelow { leg }))
 }
 
 /// Of all sets of legs that can carry the body while the others reach, the pose nearest to the attitude as
 /// declared: which legs pull, and how.
 ///
 /// # Errors
-/// [`Fault::Indeterminate`] where two such sets hang in the same pose with different tensions; else why no set
-/// carries.
+/// Why no set carries.
 pub(crate) fn all_that_pull(rig: &OneHook) -> Result<(Vec<usize>, Held), Fault> {
     let mut best: Option<(f64, Vec<usize>, Held)> = None;
     let mut worst: Option<Fault> = None;
     for legs in subsets(rig.legs()) {
-        let found = chosen(rig, &legs)
-            .and_then(|held| reaches(rig, &rig.length, &legs, &held.hook, 0.0).map(|()| held));
-        match found {
+        let reach = Reach {
+            longest: &rig.length,
+            stretch: 0.0,
+        };
+        match chosen(rig, &legs, Some(reach)) {
             Ok(held) => {
                 let tilt = rig
                     .plumb(&held.hook)

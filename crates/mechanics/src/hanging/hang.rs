@@ -1,6 +1,6 @@
 //! How one definite rig hangs.
 
-use super::elastic::{RESIDUAL_BOUND, held, settle};
+use super::elastic::{RESIDUAL_BOUND, settle_from_declared};
 use super::family::{all_that_pull, chosen, spread};
 use super::inputs::{determinate, explain, matrix, metres, one_hook};
 use super::numbers::{Fault, Hung, M3, OneHook, V3, angle_between, direction, least_turn};
@@ -39,7 +39,7 @@ pub fn hang(rig: &Rig) -> Result<Pose, NoPose> {
             Stretch::LeftOut,
         )
     } else {
-        let hung = settle(&one, held(&one)).map_err(|f| explain(rig, &f))?;
+        let hung = settle_from_declared(&one).map_err(|f| explain(rig, &f))?;
         (hung, Stretch::Counted)
     };
     give(rig, &one, &hung, stretch)
@@ -55,7 +55,7 @@ pub fn hang_by_legs(rig: &Rig, pulling: &[usize]) -> Result<Pose, NoPose> {
     if let Some(leg) = pulling.iter().find(|leg| **leg >= one.legs()) {
         return Err(NoPose::WrongEnds { leg: *leg });
     }
-    let held = chosen(&one, pulling).map_err(|f| explain(rig, &f))?;
+    let held = chosen(&one, pulling, None).map_err(|f| explain(rig, &f))?;
     let hung = Hung {
         hook: held.hook,
         tension: spread(one.legs(), pulling, &held),

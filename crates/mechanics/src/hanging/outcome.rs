@@ -24,6 +24,8 @@ pub(crate) enum Said {
     Tilt,
     /// Height of the hook above the body's origin, m.
     Rise,
+    /// Lean: how far plumb up points along a level direction of the attitude as declared, none.
+    Lean(usize),
     /// The body's origin sideways from the hook, m, in the axes of the attitude as declared.
     Aside(usize),
 }
@@ -37,12 +39,13 @@ impl Said {
             Said::Tilt => 2 * legs,
             Said::Rise => 2 * legs + 1,
             Said::Aside(axis) => 2 * legs + 2 + axis,
+            Said::Lean(axis) => 2 * legs + 4 + axis,
         }
     }
 
     /// Length of the row.
     pub(crate) fn count(legs: usize) -> usize {
-        2 * legs + 4
+        2 * legs + 6
     }
 }
 
@@ -151,6 +154,11 @@ pub(crate) fn read(
     put(Said::Rise, hook.dot(&v), &mut |j| {
         hook_lead(j).dot(&v) + hook.dot(&plumb(j))
     });
+    for (axis, direction) in [level.x, level.y].into_iter().enumerate() {
+        put(Said::Lean(axis), direction.dot(&v), &mut |j| {
+            direction.dot(&plumb(j))
+        });
+    }
     let [x, y] = aside(rig, level, &hook, &rig.cg)?;
     let step = 1e-6 * rig.scale();
     for (axis, value) in [x, y].into_iter().enumerate() {

@@ -18,6 +18,8 @@ pub(crate) const ENUMERATED: usize = 6;
 const JUMPS: usize = 12;
 /// An input whose first-order effect is more than this share of the number's whole spread is settled by its sign.
 const CLEAR: f64 = 0.5;
+/// Directions in which the tilt is sought.
+const LEANS: usize = 12;
 /// Halvings towards a place that does not hang in this way.
 const HALVINGS: usize = 20;
 
@@ -196,6 +198,7 @@ impl Hunt<'_> {
             }
             return Ok(());
         }
+        self.lean_seeds(centre)?;
         let cg = bits(|p| matches!(p, Param::Cg(_)));
         let weight = bits(|p| matches!(p, Param::Weight));
         let heavy = weight.iter().fold(0_u64, |m, j| m | 1 << j);
@@ -216,6 +219,26 @@ impl Hunt<'_> {
                 }
             }
             self.solve(&at, centre)?;
+        }
+        Ok(())
+    }
+
+    /// The tilt grows from nothing in any direction, so its slope says little: corners that lean furthest in each of many
+    /// directions are tried.
+    fn lean_seeds(&mut self, centre: Option<usize>) -> Result<(), NoPlace> {
+        let Some(point) = centre.and_then(|c| self.found.points.get(c)) else {
+            return Ok(());
+        };
+        let legs = self.family.legs();
+        let [x, y] = [0, 1].map(|axis| point.slopes_of(Said::Lean(axis).place(legs)).to_vec());
+        for direction in 0..LEANS {
+            let angle = direction as f64 * core::f64::consts::TAU / LEANS as f64;
+            let (sine, cosine) = angle.sin_cos();
+            let towards = x.iter().zip(&y).enumerate();
+            let mask = towards.fold(0, |mask, (j, (x, y))| {
+                mask | u64::from(cosine * x + sine * y > 0.0) << j
+            });
+            self.solve_corner(mask, centre)?;
         }
         Ok(())
     }
