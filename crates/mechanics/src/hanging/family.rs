@@ -1,7 +1,7 @@
 //! One way in which a rig inside its bands can hang, as a function of the banded inputs.
 
 use super::elastic;
-use super::numbers::{Fault, OneHook, V3, angle_between};
+use super::numbers::{Fault, OneHook, V3, angle_between, direction};
 use super::outcome::{Level, Param, Point, elastic_leads, read, rigid_leads};
 use super::rigid::{Held, NO_PULL, hang_by};
 
@@ -139,6 +139,32 @@ impl Family {
             }
         }
         rig
+    }
+
+    /// How the stretch of the leg that is nearest to the border of slack moves with each input.
+    pub(crate) fn kink(&self, point: &Point) -> Option<Vec<f64>> {
+        let rig = self.at(&point.at);
+        let (leg, u, _) = rig
+            .each_leg()
+            .zip(&rig.stiffness)
+            .filter_map(|((leg, p, length), k)| {
+                let (distance, u) = direction(p, &point.hook)?;
+                Some((leg, u, ((distance - length) * k).abs()))
+            })
+            .min_by(|a, b| a.2.total_cmp(&b.2))?;
+        let moves = self.params.iter().zip(&point.lead);
+        Some(
+            moves
+                .map(|(param, lead)| {
+                    let own = if *param == Param::Length(leg) {
+                        1.0
+                    } else {
+                        0.0
+                    };
+                    u.dot(lead) - own
+                })
+                .collect(),
+        )
     }
 
     /// Hangs the rig at a place in the bands; `near` is a pose to start from.

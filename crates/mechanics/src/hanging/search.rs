@@ -8,7 +8,7 @@
 //!
 //! With few banded inputs (up to [`ENUMERATED`]) all corners are solved as well.
 
-use super::family::{Answer, Family};
+use super::family::{Answer, Family, subsets};
 use super::numbers::Fault;
 use super::outcome::{Param, Point, Said};
 
@@ -17,7 +17,13 @@ pub(crate) const ENUMERATED: usize = 6;
 /// Jumps for one number.
 const JUMPS: usize = 12;
 /// An input whose first-order effect is more than this share of the number's whole spread is settled by its sign.
-const CLEAR: f64 = 0.5;
+const CLEAR: f64 = 0.15;
+/// Rounds over all inputs in search of tops inside their bands.
+const ROUNDS: usize = 3;
+/// Solutions along one input in search of a top.
+const TOPS: usize = 6;
+/// A gain smaller than this share of a number is left.
+const WORTH: f64 = 5e-4;
 /// Directions in which the tilt is sought.
 const LEANS: usize = 12;
 /// Halvings towards a place that does not hang in this way.
@@ -81,8 +87,8 @@ pub(crate) fn search(family: &Family, aims: &[Aim]) -> Result<Found, NoPlace> {
         hunt.jump(aim)?;
     }
     for aim in 0..aims.len() {
-        hunt.turn_single_inputs(aim)?;
         hunt.look_inside(aim)?;
+        hunt.turn_single_inputs(aim)?;
     }
     Ok(hunt.found)
 }
@@ -199,6 +205,7 @@ impl Hunt<'_> {
             return Ok(());
         }
         self.lean_seeds(centre)?;
+        self.few_leg_seeds(centre)?;
         let cg = bits(|p| matches!(p, Param::Cg(_)));
         let weight = bits(|p| matches!(p, Param::Weight));
         let heavy = weight.iter().fold(0_u64, |m, j| m | 1 << j);
@@ -219,6 +226,47 @@ impl Hunt<'_> {
                 }
             }
             self.solve(&at, centre)?;
+        }
+        Ok(())
+    }
+
+    /// A leg carries most where it and few others are short and stiff, and the rest long and soft: which others, is
+    /// tried. Each such place leads on to the corner that is worst to first order for each of its legs.
+    fn few_leg_seeds(&mut self, centre: Option<usize>) -> Result<(), NoPlace> {
+        let legs = self.family.legs();
+        let lengths = self
+            .family
+            .params
+            .iter()
+            .any(|p| matches!(p, Param::Length(_)));
+        if !self.family.must_stand() || !lengths {
+            return Ok(());
+        }
+        for few in subsets(legs).into_iter().filter(|few| few.len() > 1) {
+            let ends = self.family.lo.iter().zip(&self.family.hi);
+            let at: Vec<f64> = ends
+                .zip(&self.family.params)
+                .map(|((lo, hi), param)| match param {
+                    Param::Weight => *hi,
+                    Param::Cg(_) => f64::midpoint(*lo, *hi),
+                    Param::Length(leg) if few.contains(leg) => *lo,
+                    Param::Stiffness(leg) if few.contains(leg) => *hi,
+                    Param::Length(_) => *hi,
+                    Param::Stiffness(_) => *lo,
+                })
+                .collect();
+            let Some(seed) = self.solve(&at, centre)? else {
+                continue;
+            };
+            for leg in few {
+                let aim = Aim {
+                    said: Said::Tension(leg),
+                    largest: true,
+                };
+                if let Some(aim) = self.aims.iter().position(|a| *a == aim) {
+                    self.climb(aim, seed)?;
+                }
+            }
         }
         Ok(())
     }
@@ -267,68 +315,74 @@ impl Hunt<'_> {
         Some(mask)
     }
 
+    /// From the best pose so far, and once from the middle.
     fn jump(&mut self, aim: usize) -> Result<(), NoPlace> {
-        // From the best pose so far, and once from the middle.
-        for start in [self.found.best.get(aim).copied().flatten(), Some(0)] {
-            let Some(mut from) = start.filter(|s| *s < self.found.points.len()) else {
-                continue;
-            };
-            for _ in 0..JUMPS {
-                let Some(mask) = self.best_corner(aim, from) else {
-                    break;
-                };
-                match self.solve_corner(mask, Some(from))? {
-                    Some(next)
-                        if self.gain(aim, self.value(aim, next))
-                            > self.gain(aim, self.value(aim, from)) =>
-                    {
-                        from = next;
-                    }
-                    _ => break,
-                }
+        let best = self.found.best.get(aim).copied().flatten();
+        for start in [best, Some(0)].into_iter().flatten() {
+            if start < self.found.points.len() {
+                self.climb(aim, start)?;
             }
         }
         Ok(())
     }
 
-    /// Tries each input of the best pose at its other end, unless the slope alone settles it.
+    /// Corner after corner, each worst to first order seen from the last, while it gains.
+    fn climb(&mut self, aim: usize, start: usize) -> Result<(), NoPlace> {
+        let mut from = start;
+        for _ in 0..JUMPS {
+            let Some(mask) = self.best_corner(aim, from) else {
+                break;
+            };
+            let Some(next) = self.solve_corner(mask, Some(from))? else {
+                break;
+            };
+            if self.gain(aim, self.value(aim, next)) <= self.gain(aim, self.value(aim, from)) {
+                break;
+            }
+            from = next;
+        }
+        Ok(())
+    }
+
+    /// Turns each input of the best pose to its other end and lets the others answer to first order, unless the slope alone
+    /// settles it.
     fn turn_single_inputs(&mut self, aim: usize) -> Result<(), NoPlace> {
         let Some(place) = self.places.get(aim).copied() else {
             return Ok(());
         };
-        for _ in 0..2 {
+        for _ in 0..ROUNDS {
             let Some(best) = self.found.best.get(aim).copied().flatten() else {
                 return Ok(());
             };
             let Some(point) = self.found.points.get(best).cloned() else {
                 return Ok(());
             };
-            let spread: f64 = self
-                .effects(&point, place)
-                .iter()
-                .map(|e| e.abs())
-                .fold(0.0, f64::max);
+            let value = point.values.get(place).copied().unwrap_or(0.0);
+            let clear = CLEAR * value.abs().max(self.spread(aim));
             for (j, effect) in self.effects(&point, place).into_iter().enumerate() {
-                if effect.abs() > CLEAR * spread {
-                    continue;
-                }
                 let (Some(lo), Some(hi)) = (self.family.lo.get(j), self.family.hi.get(j)) else {
                     continue;
                 };
-                let mut at = point.at.clone();
-                if let Some(slot) = at.get_mut(j) {
-                    *slot = if *slot > f64::midpoint(*lo, *hi) {
-                        *lo
-                    } else {
-                        *hi
-                    };
+                if effect.abs() > clear {
+                    continue;
                 }
-                self.solve(&at, Some(best))?;
+                let mut at = point.at.clone();
+                let Some(slot) = at.get_mut(j) else { continue };
+                let high = *slot <= f64::midpoint(*lo, *hi);
+                *slot = if high { *hi } else { *lo };
+                let Some(turned) = self.solve(&at, Some(best))? else {
+                    continue;
+                };
+                if let Some(answer) = self.best_corner(aim, turned) {
+                    let keep = answer & !(1 << j) | u64::from(high) << j;
+                    self.solve_corner(keep, Some(turned))?;
+                }
             }
             if self.found.best.get(aim).copied().flatten() == Some(best) {
                 break;
             }
             self.jump(aim)?;
+            self.look_inside(aim)?;
         }
         Ok(())
     }
@@ -343,42 +397,184 @@ impl Hunt<'_> {
             .collect()
     }
 
-    /// Where a slope of the best pose points into its band, looks for the top along that input.
+    /// Where a slope of the best pose points into its band, looks for the top along that input. Tops inside are kinks, where
+    /// another leg goes slack: the tangents from both sides meet there, so a few solutions find it.
     fn look_inside(&mut self, aim: usize) -> Result<(), NoPlace> {
-        let Some(place) = self.places.get(aim).copied() else {
-            return Ok(());
-        };
-        for j in 0..self.width() {
-            let (Some(lo), Some(hi)) = (
-                self.family.lo.get(j).copied(),
-                self.family.hi.get(j).copied(),
-            ) else {
-                continue;
-            };
-            for _ in 0..4 {
-                let Some(best) = self.found.best.get(aim).copied().flatten() else {
-                    return Ok(());
-                };
-                let Some(point) = self.found.points.get(best).cloned() else {
-                    return Ok(());
-                };
-                let slope = self.gain(aim, point.slopes_of(place).get(j).copied().unwrap_or(0.0));
-                let at = point.at.get(j).copied().unwrap_or(lo);
-                let room = if slope > 0.0 { hi - at } else { lo - at };
-                // Too little to gain, even if the slope held all the way.
-                if slope * room <= 1e-4 * point.values.get(place).copied().unwrap_or(0.0).abs() {
-                    break;
-                }
-                let mut next = point.at.clone();
-                if let Some(slot) = next.get_mut(j) {
-                    *slot = at + 0.5 * room;
-                }
-                self.solve(&next, Some(best))?;
-                if self.found.best.get(aim).copied().flatten() == Some(best) {
-                    break;
-                }
+        for _ in 0..ROUNDS {
+            let before = self.found.best.get(aim).copied().flatten();
+            for j in 0..self.width() {
+                self.top_along(aim, j)?;
+            }
+            self.slide(aim)?;
+            if self.found.best.get(aim).copied().flatten() == before {
+                break;
             }
         }
         Ok(())
+    }
+
+    /// The place of one input, and value and slope of an aim there, both counted so that more is worse.
+    fn along(&self, aim: usize, j: usize, point: usize) -> Option<Tangent> {
+        let place = self.places.get(aim).copied()?;
+        let at = self.found.points.get(point)?;
+        Some(Tangent {
+            at: *at.at.get(j)?,
+            value: self.gain(aim, *at.values.get(place)?),
+            slope: self.gain(aim, *at.slopes_of(place).get(j)?),
+        })
+    }
+
+    fn top_along(&mut self, aim: usize, j: usize) -> Result<(), NoPlace> {
+        let ends = self
+            .family
+            .lo
+            .get(j)
+            .copied()
+            .zip(self.family.hi.get(j).copied());
+        let (Some((lo, hi)), Some(best)) = (ends, self.found.best.get(aim).copied().flatten())
+        else {
+            return Ok(());
+        };
+        let Some(mut near) = self.along(aim, j, best) else {
+            return Ok(());
+        };
+        let far = if near.slope > 0.0 { hi } else { lo };
+        let worth = WORTH * near.value.abs().max(self.spread(aim));
+        if near.slope * (far - near.at) <= worth {
+            return Ok(());
+        }
+        let Some(base) = self.found.points.get(best).map(|p| p.at.clone()) else {
+            return Ok(());
+        };
+        let mut try_at = far;
+        let mut beyond: Option<Tangent> = None;
+        for _ in 0..TOPS {
+            let mut at = base.clone();
+            if let Some(slot) = at.get_mut(j) {
+                *slot = try_at;
+            }
+            let solved = self.solve(&at, Some(best))?;
+            let Some(there) = solved.and_then(|s| self.along(aim, j, s)) else {
+                return Ok(());
+            };
+            if there.slope * (far - near.at) > 0.0 && there.value >= near.value {
+                near = there;
+            } else {
+                beyond = Some(there);
+            }
+            let Some(beyond) = beyond else {
+                return Ok(());
+            };
+            try_at = match near.meets(&beyond) {
+                Some((_, height)) if height - near.value.max(beyond.value) <= worth => {
+                    return Ok(());
+                }
+                Some((meet, _)) => meet,
+                // Not one hill between the two: closer to the one that rises.
+                None if near.slope * (beyond.at - near.at) > worth => {
+                    near.at + 0.3 * (beyond.at - near.at)
+                }
+                None => return Ok(()),
+            };
+        }
+        Ok(())
+    }
+
+    /// A top inside a band sits on a kink where one leg is about to pull. Other inputs may still gain along that kink, if
+    /// the inside one moves with them so that the leg stays where it is. This slides there, all inputs at once.
+    fn slide(&mut self, aim: usize) -> Result<(), NoPlace> {
+        for j in 0..self.width() {
+            let Some(best) = self.found.best.get(aim).copied().flatten() else {
+                return Ok(());
+            };
+            if let Some(at) = self.slid(aim, best, j) {
+                self.solve(&at, Some(best))?;
+                self.top_along(aim, j)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Where a pose slides to, if input `inside` keeps the kink.
+    fn slid(&self, aim: usize, pose: usize, inside: usize) -> Option<Vec<f64>> {
+        let point = self.found.points.get(pose)?;
+        let place = self.places.get(aim).copied()?;
+        let (lo, hi) = (*self.family.lo.get(inside)?, *self.family.hi.get(inside)?);
+        let here = *point.at.get(inside)?;
+        if here <= lo || here >= hi {
+            return None;
+        }
+        let kink = self.family.kink(point)?;
+        let hold = *kink.get(inside)?;
+        let slopes = point.slopes_of(place);
+        let own = self.gain(aim, *slopes.get(inside)?);
+        if hold == 0.0 {
+            return None;
+        }
+        // First-order gain of each input along the kink, the largest first.
+        let mut moves: Vec<(f64, usize, f64)> = Vec::new();
+        for (j, (slope, across)) in slopes.iter().zip(&kink).enumerate() {
+            let (Some(l), Some(h), Some(now)) = (
+                self.family.lo.get(j),
+                self.family.hi.get(j),
+                point.at.get(j),
+            ) else {
+                continue;
+            };
+            let rate = self.gain(aim, *slope) - own * across / hold;
+            let room = if rate > 0.0 { h - now } else { l - now };
+            if j != inside && rate * room > 0.0 {
+                moves.push((rate * room, j, room));
+            }
+        }
+        moves.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let mut at = point.at.clone();
+        let mut middle = here;
+        let mut gain = 0.0;
+        for (worth, j, room) in moves {
+            let follow = -kink.get(j)? / hold * room;
+            let share = if middle + follow > hi {
+                (hi - middle) / follow
+            } else if middle + follow < lo {
+                (lo - middle) / follow
+            } else {
+                1.0
+            };
+            *at.get_mut(j)? += share * room;
+            middle += share * follow;
+            gain += share * worth;
+        }
+        *at.get_mut(inside)? = middle.clamp(lo, hi);
+        (gain > WORTH * self.value(aim, pose).abs()).then_some(at)
+    }
+
+    /// How far apart the values of an aim lie among the poses solved.
+    fn spread(&self, aim: usize) -> f64 {
+        let values = (0..self.found.points.len()).map(|p| self.value(aim, p));
+        let (least, most) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), v| {
+            (l.min(v), m.max(v))
+        });
+        if most > least { most - least } else { 0.0 }
+    }
+}
+
+/// A number along one input: where, how much, how steep.
+#[derive(Clone, Copy)]
+struct Tangent {
+    at: f64,
+    value: f64,
+    slope: f64,
+}
+
+impl Tangent {
+    /// Where two tangents meet between their places, and how high.
+    fn meets(&self, other: &Self) -> Option<(f64, f64)> {
+        let bend = self.slope - other.slope;
+        if bend == 0.0 {
+            return None;
+        }
+        let step = (other.value - self.value - other.slope * (other.at - self.at)) / bend;
+        let share = step / (other.at - self.at);
+        (share > 0.01 && share < 0.99).then(|| (self.at + step, self.value + self.slope * step))
     }
 }
