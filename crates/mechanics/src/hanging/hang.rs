@@ -1,12 +1,12 @@
 //! How one definite rig hangs.
 
 use super::elastic::{RESIDUAL_BOUND, settle_from_declared};
-use super::family::{all_that_pull, chosen, spread};
 use super::inputs::{determinate, explain, matrix, metres, one_hook};
 use super::numbers::{Fault, Hung, M3, OneHook, V3, angle_between, direction, least_turn};
 use super::outcome::cg_height;
 use super::pose::{BodyPose, LegPose, Pose, Residual, Stretch};
 use super::rig::{Body, Hook, Rig, Rotation};
+use super::sharing::{all_that_pull, chosen, spread};
 use super::why::NoPose;
 use plumbhook_units::{Force, HorizontalAngle, Length, Measured, Moment, VerticalAngle};
 

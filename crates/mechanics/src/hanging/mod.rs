@@ -5,14 +5,19 @@
 
 mod elastic;
 mod family;
+mod gather;
 mod hang;
 mod inputs;
+mod inside;
 mod numbers;
 mod outcome;
 mod pose;
 mod rig;
 mod rigid;
 mod search;
+mod seeds;
+mod sharing;
+mod slide;
 mod why;
 mod worst;
 
