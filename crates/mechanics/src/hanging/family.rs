@@ -210,7 +210,7 @@ impl Family {
             let own = |param: &Param| f64::from(u8::from(*param == Param::Length(leg)));
             let moves = self.params.iter().zip(leads);
             Some(Stretch {
-                stretch: distance - length,
+                amount: distance - length,
                 stiffness: *k,
                 slopes: moves.map(|(p, lead)| u.dot(lead) - own(p)).collect(),
             })

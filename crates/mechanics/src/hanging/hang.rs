@@ -2,6 +2,7 @@
 
 use super::elastic::{RESIDUAL_BOUND, settle_from_declared};
 use super::inputs::{determinate, explain, matrix, metres, one_hook};
+use super::many::hang_many;
 use super::numbers::{Fault, Hung, M3, OneHook, V3, angle_between, direction, least_turn};
 use super::outcome::cg_height;
 use super::pose::{BodyPose, LegPose, Pose, Residual, Stretch};
@@ -24,6 +25,9 @@ use plumbhook_units::{Force, HorizontalAngle, Length, Measured, Moment, Vertical
 /// [`NoPose`] says what is wrong. A pose whose forces and moments leave over more than 1e-8 of the
 /// weight is [`NoPose::NotConverged`].
 pub fn hang(rig: &Rig) -> Result<Pose, NoPose> {
+    if rig.bodies.len() > 1 || rig.hooks.len() > 1 {
+        return hang_many(rig);
+    }
     let one = one_hook(rig)?;
     let (hung, stretch) = if one.stiffness.is_empty() {
         if !determinate(&one) {

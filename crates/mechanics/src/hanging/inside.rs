@@ -134,7 +134,7 @@ impl Hunt<'_> {
     pub(crate) fn look_inside(&mut self, aim: usize) -> Result<(), NoPlace> {
         for _ in 0..ROUNDS {
             let before = self.best(aim);
-            for j in 0..self.width() {
+            for j in self.rising(aim) {
                 self.top_along(aim, j)?;
             }
             self.slide(aim)?;
@@ -143,6 +143,28 @@ impl Hunt<'_> {
             }
         }
         Ok(())
+    }
+
+    /// Inputs of the best pose whose slope points into their band and promises enough.
+    fn rising(&mut self, aim: usize) -> Vec<usize> {
+        let Some(best) = self.best(aim) else {
+            return Vec::new();
+        };
+        let slopes = self.slopes(aim, best).unwrap_or_default();
+        let least = WORTH * self.worth(aim, best).abs();
+        let Some(point) = self.found.points.get(best) else {
+            return Vec::new();
+        };
+        let places = slopes.iter().zip(&point.at).enumerate();
+        places
+            .filter(|(j, (slope, at))| {
+                self.ends(*j).is_some_and(|(lo, hi)| {
+                    let room = if **slope > 0.0 { hi - **at } else { lo - **at };
+                    *slope * room > least
+                })
+            })
+            .map(|(j, _)| j)
+            .collect()
     }
 
     fn tangent(&mut self, aim: usize, j: usize, point: usize) -> Option<Tangent> {

@@ -84,7 +84,7 @@ impl Hunt<'_> {
             DVector::from_iterator(slopes.len(), slopes.iter().zip(&widths).map(|(s, w)| s * w));
         let (edge, others): (Vec<_>, Vec<_>) = stretches
             .into_iter()
-            .partition(|leg| (leg.stretch * leg.stiffness).abs() <= small);
+            .partition(|leg| (leg.amount * leg.stiffness).abs() <= small);
         let mut free = vec![true; slopes.len()];
         loop {
             let direction = projected(&gain, &edge, &widths, &free)?;
@@ -104,7 +104,7 @@ impl Hunt<'_> {
 
 /// Stretch of a leg (negative when slack), its stiffness, and the slope of the stretch in each input.
 pub(crate) struct Stretch {
-    pub(crate) stretch: f64,
+    pub(crate) amount: f64,
     pub(crate) stiffness: f64,
     pub(crate) slopes: Vec<f64>,
 }
@@ -167,7 +167,7 @@ fn measured(
     let events = others.iter().map(|leg| {
         let moves = leg.slopes.iter().zip(direction).zip(widths);
         let speed: f64 = moves.map(|((s, d), w)| s * d * w).sum();
-        let until = -leg.stretch / speed;
+        let until = -leg.amount / speed;
         if until > 0.0 { until } else { f64::INFINITY }
     });
     let room = ends.chain(events).fold(f64::INFINITY, f64::min);
