@@ -1,5 +1,7 @@
 //! The solver against closed forms that are derived beside each test from statics alone.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may fail")]
+
 mod common;
 
 use common::{LegNumbers, legs_to, rig};

@@ -1,6 +1,8 @@
 //! The solver against a second, independent method: other language, other code, other unknowns.
 //! The data and the programs that made them stand in `tests/second_method`.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may fail")]
+
 mod common;
 
 use common::{LegNumbers, rig};
@@ -58,7 +60,6 @@ struct Bands {
     stiffness_n_per_m: Vec<[f64; 2]>,
 }
 
-#[allow(clippy::expect_used, reason = "a test without its data must fail")]
 fn read(name: &str) -> Vec<Case> {
     let path = format!(
         "{}/../../tests/second_method/{name}",

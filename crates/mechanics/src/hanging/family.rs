@@ -6,7 +6,7 @@ use super::outcome::{
     Level, Param, Point, Said, Slopes, elastic_slopes, read, rigid_slopes, slopes_of,
 };
 use super::sharing::{Reach, all_that_pull, chosen, spread};
-use super::slide::Stretch;
+use super::slide::Border;
 
 /// Which legs pull.
 #[derive(Clone, Debug)]
@@ -73,11 +73,12 @@ impl Family {
         !matches!(self.way, Way::Chosen { .. })
     }
 
-    /// The legs of a chosen sharing.
-    pub(crate) fn pulling(&self) -> Option<Vec<usize>> {
+    /// The legs that carry a pose, where none stretches; none where stiffness says it.
+    pub(crate) fn pulling(&self, point: &Point) -> Option<Vec<usize>> {
         match &self.way {
+            Way::Elastic => None,
+            Way::Inextensible => Some(pulls(point)),
             Way::Chosen { legs, .. } => Some(legs.clone()),
-            _ => None,
         }
     }
 
@@ -167,11 +168,13 @@ impl Family {
                 let bend = elastic::curvature(rig, &point.hook);
                 elastic_slopes(rig, &bend, &point.hook, &self.params)
             }
-            Way::Inextensible => {
-                let pulls = point.tension.iter().enumerate().filter(|(_, t)| **t > 0.0);
-                let legs: Vec<usize> = pulls.map(|(leg, _)| leg).collect();
-                rigid_slopes(rig, &point.hook, &legs, &point.tension, &self.params)
-            }
+            Way::Inextensible => rigid_slopes(
+                rig,
+                &point.hook,
+                &pulls(point),
+                &point.tension,
+                &self.params,
+            ),
             Way::Chosen { legs, .. } => {
                 rigid_slopes(rig, &point.hook, legs, &point.tension, &self.params)
             }
@@ -200,23 +203,59 @@ impl Family {
             .collect()
     }
 
-    /// Stretch of every leg of an elastic pose, with its slopes in all inputs.
-    pub(crate) fn all_stretches(&mut self, point: &Point) -> Option<Vec<Stretch>> {
+    /// What may change sides on the way from a pose: with stiffness, every leg's stretch; in a chosen sharing, the pull of its
+    /// legs and the reach of the others.
+    pub(crate) fn borders(&mut self, point: &Point) -> Option<Vec<Border>> {
         self.set(&point.at);
-        let leads = &point.slopes.as_ref()?.hook;
-        let legs = self.rig.each_leg().zip(&self.rig.stiffness);
-        legs.map(|((leg, p, length), k)| {
-            let (distance, u) = direction(p, &point.hook)?;
-            let own = |param: &Param| f64::from(u8::from(*param == Param::Length(leg)));
-            let moves = self.params.iter().zip(leads);
-            Some(Stretch {
-                amount: distance - length,
-                stiffness: *k,
-                slopes: moves.map(|(p, lead)| u.dot(lead) - own(p)).collect(),
+        let slopes = point.slopes.as_ref()?;
+        let legs = self.rig.legs();
+        let apart = |leg: usize, limit: f64, follows: bool| {
+            let (distance, u) = direction(self.rig.points.get(leg)?, &point.hook)?;
+            let own = |param: &Param| f64::from(u8::from(follows && *param == Param::Length(leg)));
+            let moves = self.params.iter().zip(&slopes.hook);
+            let slopes = moves.map(|(p, lead)| u.dot(lead) - own(p)).collect();
+            Some((distance - limit, slopes))
+        };
+        (0..legs)
+            .map(|leg| {
+                if let Some(k) = self.rig.stiffness.get(leg).filter(|_| self.must_stand()) {
+                    let (amount, slopes) = apart(leg, *self.rig.length.get(leg)?, true)?;
+                    return Some(Border {
+                        amount,
+                        force: amount * k,
+                        slopes,
+                    });
+                }
+                match &self.way {
+                    Way::Chosen { legs: few, stretch } if !few.contains(&leg) => {
+                        let limit = self.longest.get(leg)? * (1.0 + stretch);
+                        let (amount, slopes) = apart(leg, limit, false)?;
+                        let force = amount * self.rig.weight / self.rig.scale();
+                        Some(Border {
+                            amount,
+                            force,
+                            slopes,
+                        })
+                    }
+                    _ => {
+                        let pull = *point.tension.get(leg)?;
+                        let own = slopes.tension.iter().skip(leg).step_by(legs);
+                        Some(Border {
+                            amount: pull,
+                            force: pull,
+                            slopes: own.copied().collect(),
+                        })
+                    }
+                }
             })
-        })
-        .collect()
+            .collect()
     }
+}
+
+/// The legs with tension.
+fn pulls(point: &Point) -> Vec<usize> {
+    let all = point.tension.iter().enumerate();
+    all.filter(|(_, t)| **t > 0.0).map(|(leg, _)| leg).collect()
 }
 
 /// The hook at a new place, to first order from a solved one.

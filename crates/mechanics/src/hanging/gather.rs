@@ -193,7 +193,7 @@ impl Picked<'_> {
             value: T::from_si(value),
             corner: Corner {
                 inputs: corner_inputs(family, &point.at, &slopes, value),
-                pulling: family.pulling(),
+                pulling: family.pulling(point),
             },
         })
     }

@@ -73,10 +73,16 @@ pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace
     for aim in 0..aims.len() {
         hunt.jump(aim)?;
     }
-    for (aim, wanted) in aims.iter().enumerate().filter(|_| must_stand) {
-        hunt.look_inside(aim)?;
-        if wanted.largest && matches!(wanted.said, Said::Tension(_)) {
-            hunt.turn_single_inputs(aim)?;
+    for (aim, wanted) in aims.iter().enumerate() {
+        let largest_tension = wanted.largest && matches!(wanted.said, Said::Tension(_));
+        match (must_stand, largest_tension) {
+            (true, true) => {
+                hunt.look_inside(aim)?;
+                hunt.turn_single_inputs(aim)?;
+            }
+            (true, false) => hunt.look_inside(aim)?,
+            (false, true) => hunt.slide(aim)?,
+            (false, false) => {}
         }
     }
     Ok(hunt.found)

@@ -75,16 +75,17 @@ impl Hunt<'_> {
             widths.push(hi - lo);
             places.push((at - lo) / (hi - lo));
         }
-        if places.iter().all(|p| *p <= 0.0 || *p >= 1.0) {
+        let at_corner = places.iter().all(|p| *p <= 0.0 || *p >= 1.0);
+        if at_corner && self.family.must_stand() {
             return None;
         }
-        let stretches = self.family.all_stretches(point)?;
+        let borders = self.family.borders(point)?;
         let small = EDGE * point.tension.iter().copied().fold(0.0, f64::max);
         let gain =
             DVector::from_iterator(slopes.len(), slopes.iter().zip(&widths).map(|(s, w)| s * w));
-        let (edge, others): (Vec<_>, Vec<_>) = stretches
+        let (edge, others): (Vec<_>, Vec<_>) = borders
             .into_iter()
-            .partition(|leg| (leg.amount * leg.stiffness).abs() <= small);
+            .partition(|border| border.force.abs() <= small);
         let mut free = vec![true; slopes.len()];
         loop {
             let direction = projected(&gain, &edge, &widths, &free)?;
@@ -102,17 +103,20 @@ impl Hunt<'_> {
     }
 }
 
-/// Stretch of a leg (negative when slack), its stiffness, and the slope of the stretch in each input.
-pub(crate) struct Stretch {
+/// Something that changes sides where its amount passes through zero.
+pub(crate) struct Border {
+    /// How far off it is, in its own unit.
     pub(crate) amount: f64,
-    pub(crate) stiffness: f64,
+    /// The same as a force, N, to tell what is near.
+    pub(crate) force: f64,
+    /// Slope of the amount in each input.
     pub(crate) slopes: Vec<f64>,
 }
 
 /// The slope of the free inputs less its part across the edge.
 fn projected(
     gain: &DVector<f64>,
-    edge: &[Stretch],
+    edge: &[Border],
     widths: &[f64],
     free: &[bool],
 ) -> Option<Vec<f64>> {
@@ -152,7 +156,7 @@ fn measured(
     direction: &[f64],
     places: &[f64],
     widths: &[f64],
-    others: &[Stretch],
+    others: &[Border],
 ) -> Option<Way> {
     let rate = gain.iter().zip(direction).map(|(g, d)| g * d).sum::<f64>();
     let ends = places.iter().zip(direction).map(|(place, d)| {

@@ -50,7 +50,8 @@ impl fmt::Display for CornerInput {
 pub struct Corner {
     /// All inputs with a band of some width, the one that moves most first.
     pub inputs: Vec<CornerInput>,
-    /// Under a chosen sharing, the legs that pull; `None` where all pull that want to.
+    /// Where stretch is left out, the legs that pull there, for [`super::hang_by_legs`]; `None` where stiffness was counted, for
+    /// [`super::hang`].
     pub pulling: Option<Vec<usize>>,
 }
 
