@@ -1,6 +1,7 @@
 //! The engineering: pure functions on quantities, with their published sources.
 
 pub mod hanging;
+pub mod leg;
 pub mod plan;
 mod plane;
 pub mod standing;

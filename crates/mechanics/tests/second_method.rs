@@ -1,6 +1,8 @@
 //! The solver against a second, independent method: other language, other code, other unknowns.
 //! The data and the programs that made them stand in `tests/second_method`.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may fail")]
+
 mod common;
 
 use common::{LegNumbers, rig};
@@ -27,6 +29,10 @@ struct Case {
 }
 
 #[derive(Deserialize)]
+#[allow(
+    clippy::struct_field_names,
+    reason = "the file's names carry their units"
+)]
 struct LegCase {
     point_m: [f64; 3],
     length_m: f64,

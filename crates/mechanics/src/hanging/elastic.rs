@@ -19,6 +19,11 @@ pub(crate) const NEUTRAL: f64 = 1e-6;
 /// A body that turns by more than this from the attitude as declared is said to turn over (60 degrees).
 pub(crate) const TURN_LIMIT: f64 = core::f64::consts::FRAC_PI_3;
 
+/// Legs whose stiffness times length is this many weights are easy: they stretch by half a percent under the whole of it.
+const EASY: f64 = 200.0;
+/// Stiffening from one step to the next.
+const LADDER: f64 = 10.0;
+
 /// Whether the body may turn.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Body {
@@ -141,8 +146,38 @@ pub(crate) fn tensions(rig: &OneHook, hook: &V3) -> Vec<f64> {
         .collect()
 }
 
+/// The pose reached from the attitude as declared.
+///
+/// Very stiff legs make the energy a narrow valley in which a way down from afar can stall. If it does, the legs are
+/// softened and stiffened again in steps, each starting where the last one came to rest; the last step is the rig
+/// as it is.
+///
+/// # Errors
+/// As for [`settle`].
+pub(crate) fn settle_from_declared(rig: &OneHook) -> Result<Hung, Fault> {
+    let direct = settle(rig, held(rig));
+    if !matches!(direct, Err(Fault::NotConverged { .. })) {
+        return direct;
+    }
+    let stiffest = rig.stiffness.iter().copied().fold(0.0, f64::max);
+    let mut softening = (EASY * rig.weight / rig.scale() / stiffest).min(1.0);
+    let mut soft = rig.clone();
+    let mut hook = None;
+    loop {
+        for (k, stiff) in soft.stiffness.iter_mut().zip(&rig.stiffness) {
+            *k = stiff * softening;
+        }
+        let start = hook.unwrap_or_else(|| held(&soft));
+        if softening >= 1.0 {
+            return settle(&soft, start);
+        }
+        hook = Some(descend(&soft, start, Body::Free).0);
+        softening = (softening * LADDER).min(1.0);
+    }
+}
+
 /// The hook's place over the body held in its attitude, where the hunt for the free pose starts.
-pub(crate) fn held(rig: &OneHook) -> V3 {
+fn held(rig: &OneHook) -> V3 {
     let count = rig.legs().max(1) as f64;
     let middle = rig.points.iter().sum::<V3>() / count;
     let guess = middle + rig.up * rig.scale();

@@ -1,18 +1,12 @@
 //! One way in which a rig inside its bands can hang, as a function of the banded inputs.
 
 use super::elastic;
-use super::numbers::{Fault, OneHook, V3, angle_between};
-use super::outcome::{Level, Param, Point, elastic_leads, read, rigid_leads};
-use super::rigid::{Held, NO_PULL, hang_by};
-
-/// How much longer than its longest unstretched length a leg outside the sharing may have to be.
-///
-/// Where stretch is not declared, a leg that the sharing leaves out may still have to reach. Textile slings
-/// give up to about a tenth of their length at their rated load (from memory; common practice, no source).
-/// A larger value admits more sharings, so it is on the safe side.
-pub(crate) const LARGEST_STRETCH: f64 = 0.10;
-/// Reach of a leg that must not stretch at all: rounding only.
-const NO_STRETCH: f64 = 1e-9;
+use super::numbers::{Fault, OneHook, V3, direction};
+use super::outcome::{
+    Level, Param, Point, Said, Slopes, elastic_slopes, read, rigid_slopes, slopes_of,
+};
+use super::sharing::{Reach, all_that_pull, chosen, spread};
+use super::slide::Border;
 
 /// Which legs pull.
 #[derive(Clone, Debug)]
@@ -40,14 +34,6 @@ pub(crate) struct Family {
     pub(crate) params: Vec<Param>,
     pub(crate) lo: Vec<f64>,
     pub(crate) hi: Vec<f64>,
-}
-
-/// What a family says at a place in the bands.
-pub(crate) enum Answer {
-    /// It hangs so.
-    Stands(Box<Point>),
-    /// This way of hanging is not there; another may be.
-    Elsewhere(Fault),
 }
 
 impl Family {
@@ -87,11 +73,12 @@ impl Family {
         !matches!(self.way, Way::Chosen { .. })
     }
 
-    /// The legs of a chosen sharing.
-    pub(crate) fn pulling(&self) -> Option<Vec<usize>> {
+    /// The legs that carry a pose, where none stretches; none where stiffness says it.
+    pub(crate) fn pulling(&self, point: &Point) -> Option<Vec<usize>> {
         match &self.way {
+            Way::Elastic => None,
+            Way::Inextensible => Some(pulls(point)),
             Way::Chosen { legs, .. } => Some(legs.clone()),
-            _ => None,
         }
     }
 
@@ -113,250 +100,171 @@ impl Family {
         at
     }
 
-    /// Whether it hangs in this way at a place.
-    ///
-    /// # Errors
-    /// Why it does not.
-    pub(crate) fn stands(&self, at: &[f64]) -> Result<(), Fault> {
-        match self.evaluate(at, None) {
-            Answer::Stands(_) => Ok(()),
-            Answer::Elsewhere(fault) => Err(fault),
-        }
-    }
-
-    /// The definite rig at a place in the bands.
-    fn at(&self, at: &[f64]) -> OneHook {
-        let mut rig = self.rig.clone();
+    /// Puts the rig at a place in the bands.
+    fn set(&mut self, at: &[f64]) {
         for (param, value) in self.params.iter().zip(at) {
             let slot = match *param {
-                Param::Weight => Some(&mut rig.weight),
-                Param::Cg(axis) => rig.cg.get_mut(axis),
-                Param::Length(i) => rig.length.get_mut(i),
-                Param::Stiffness(i) => rig.stiffness.get_mut(i),
+                Param::Weight => Some(&mut self.rig.weight),
+                Param::Cg(axis) => self.rig.cg.get_mut(axis),
+                Param::Length(i) => self.rig.length.get_mut(i),
+                Param::Stiffness(i) => self.rig.stiffness.get_mut(i),
             };
             if let Some(slot) = slot {
                 *slot = *value;
             }
         }
-        rig
     }
 
     /// Hangs the rig at a place in the bands; `near` is a pose to start from.
-    pub(crate) fn evaluate(&self, at: &[f64], near: Option<&Point>) -> Answer {
-        let rig = self.at(at);
-        let found = match &self.way {
-            Way::Elastic => self.stretched(&rig, at, near),
-            Way::Inextensible => {
-                all_that_pull(&rig).and_then(|(legs, held)| self.stiff(&rig, at, &legs, &held))
+    ///
+    /// # Errors
+    /// Why it does not hang in this way there.
+    pub(crate) fn evaluate(&mut self, at: &[f64], near: Option<&Point>) -> Result<Point, Fault> {
+        let (hook, tension) = self.find(at, near)?;
+        read(&self.rig, &self.level, hook, tension, at).ok_or(Fault::Neutral)
+    }
+
+    /// Whether it hangs in this way at a place.
+    ///
+    /// # Errors
+    /// Why it does not.
+    pub(crate) fn stands(&mut self, at: &[f64]) -> Result<(), Fault> {
+        self.find(at, None).map(|_| ())
+    }
+
+    fn find(&mut self, at: &[f64], near: Option<&Point>) -> Result<(V3, Vec<f64>), Fault> {
+        self.set(at);
+        let rig = &self.rig;
+        match &self.way {
+            Way::Elastic => {
+                // The short way can miss; the long way, from the attitude as declared, decides.
+                let hung = match near.map(|n| elastic::settle(rig, predict(n, at))) {
+                    Some(Ok(hung)) => hung,
+                    _ => elastic::settle_from_declared(rig)?,
+                };
+                Ok((hung.hook, hung.tension))
             }
-            Way::Chosen { legs, stretch } => chosen(&rig, legs)
-                .and_then(|held| {
-                    reaches(&rig, &self.longest, legs, &held.hook, *stretch).map(|()| held)
-                })
-                .and_then(|held| self.stiff(&rig, at, legs, &held)),
+            Way::Inextensible => {
+                let (legs, held) = all_that_pull(rig)?;
+                Ok((held.hook, spread(rig.legs(), &legs, &held)))
+            }
+            Way::Chosen { legs, stretch } => {
+                let reach = Reach {
+                    longest: &self.longest,
+                    stretch: *stretch,
+                };
+                let held = chosen(rig, legs, Some(reach))?;
+                Ok((held.hook, spread(rig.legs(), legs, &held)))
+            }
+        }
+    }
+
+    /// How a pose moves with the inputs.
+    pub(crate) fn slopes(&mut self, point: &Point) -> Option<Slopes> {
+        self.set(&point.at);
+        let rig = &self.rig;
+        match &self.way {
+            Way::Elastic => {
+                let bend = elastic::curvature(rig, &point.hook);
+                elastic_slopes(rig, &bend, &point.hook, &self.params)
+            }
+            Way::Inextensible => rigid_slopes(
+                rig,
+                &point.hook,
+                &pulls(point),
+                &point.tension,
+                &self.params,
+            ),
+            Way::Chosen { legs, .. } => {
+                rigid_slopes(rig, &point.hook, legs, &point.tension, &self.params)
+            }
+        }
+    }
+
+    /// Slopes of one number of a pose in all inputs.
+    pub(crate) fn slopes_of(&mut self, point: &Point, said: Said) -> Option<Vec<f64>> {
+        self.set(&point.at);
+        let slopes = point.slopes.as_ref()?;
+        slopes_of(&self.rig, &self.level, &self.params, point, slopes, said)
+    }
+
+    /// Stretch of each leg of an elastic pose (negative when slack) and its slope along one input.
+    pub(crate) fn stretches(&mut self, point: &Point, j: usize) -> Option<Vec<(f64, f64)>> {
+        self.set(&point.at);
+        let lead = point.slopes.as_ref()?.hook.get(j)?;
+        let param = *self.params.get(j)?;
+        self.rig
+            .each_leg()
+            .map(|(leg, p, length)| {
+                let (distance, u) = direction(p, &point.hook)?;
+                let own = f64::from(u8::from(param == Param::Length(leg)));
+                Some((distance - length, u.dot(lead) - own))
+            })
+            .collect()
+    }
+
+    /// What may change sides on the way from a pose: with stiffness, every leg's stretch; in a chosen sharing, the pull of its
+    /// legs and the reach of the others.
+    pub(crate) fn borders(&mut self, point: &Point) -> Option<Vec<Border>> {
+        self.set(&point.at);
+        let slopes = point.slopes.as_ref()?;
+        let legs = self.rig.legs();
+        let apart = |leg: usize, limit: f64, follows: bool| {
+            let (distance, u) = direction(self.rig.points.get(leg)?, &point.hook)?;
+            let own = |param: &Param| f64::from(u8::from(follows && *param == Param::Length(leg)));
+            let moves = self.params.iter().zip(&slopes.hook);
+            let slopes = moves.map(|(p, lead)| u.dot(lead) - own(p)).collect();
+            Some((distance - limit, slopes))
         };
-        match found {
-            Ok(point) => Answer::Stands(Box::new(point)),
-            Err(fault) => Answer::Elsewhere(fault),
-        }
-    }
-
-    fn stretched(&self, rig: &OneHook, at: &[f64], near: Option<&Point>) -> Result<Point, Fault> {
-        let start = near.map_or_else(|| elastic::held(rig), |n| predict(n, at));
-        let mut settled = elastic::settle(rig, start);
-        if settled.is_err() && near.is_some() {
-            // The short way can miss; the long way, from the attitude as declared, decides.
-            settled = elastic::settle(rig, elastic::held(rig));
-        }
-        let hung = settled?;
-        let bend = elastic::curvature(rig, &hung.hook);
-        elastic_leads(rig, &bend, &hung.hook, &self.params)
-            .and_then(|leads| {
-                read(
-                    rig,
-                    &self.level,
-                    hung.hook,
-                    &hung.tension,
-                    at,
-                    &self.params,
-                    &leads,
-                )
+        (0..legs)
+            .map(|leg| {
+                if let Some(k) = self.rig.stiffness.get(leg).filter(|_| self.must_stand()) {
+                    let (amount, slopes) = apart(leg, *self.rig.length.get(leg)?, true)?;
+                    return Some(Border {
+                        amount,
+                        force: amount * k,
+                        slopes,
+                    });
+                }
+                match &self.way {
+                    Way::Chosen { legs: few, stretch } if !few.contains(&leg) => {
+                        let limit = self.longest.get(leg)? * (1.0 + stretch);
+                        let (amount, slopes) = apart(leg, limit, false)?;
+                        let force = amount * self.rig.weight / self.rig.scale();
+                        Some(Border {
+                            amount,
+                            force,
+                            slopes,
+                        })
+                    }
+                    _ => {
+                        let pull = *point.tension.get(leg)?;
+                        let own = slopes.tension.iter().skip(leg).step_by(legs);
+                        Some(Border {
+                            amount: pull,
+                            force: pull,
+                            slopes: own.copied().collect(),
+                        })
+                    }
+                }
             })
-            .ok_or(Fault::Neutral)
-    }
-
-    fn stiff(
-        &self,
-        rig: &OneHook,
-        at: &[f64],
-        legs: &[usize],
-        held: &Held,
-    ) -> Result<Point, Fault> {
-        let tension = spread(rig.legs(), legs, held);
-        rigid_leads(rig, &held.hook, legs, &tension, &self.params)
-            .and_then(|leads| {
-                read(
-                    rig,
-                    &self.level,
-                    held.hook,
-                    &tension,
-                    at,
-                    &self.params,
-                    &leads,
-                )
-            })
-            .ok_or(Fault::Neutral)
+            .collect()
     }
 }
 
+/// The legs with tension.
+fn pulls(point: &Point) -> Vec<usize> {
+    let all = point.tension.iter().enumerate();
+    all.filter(|(_, t)| **t > 0.0).map(|(leg, _)| leg).collect()
+}
+
+/// The hook at a new place, to first order from a solved one.
 fn predict(near: &Point, at: &[f64]) -> V3 {
-    let moves = at.iter().zip(&near.at).zip(&near.lead);
+    let Some(slopes) = &near.slopes else {
+        return near.hook;
+    };
+    let moves = at.iter().zip(&near.at).zip(&slopes.hook);
     moves.fold(near.hook, |hook, ((to, from), lead)| {
         hook + lead * (to - from)
     })
-}
-
-/// Tensions of all legs from those of the chosen ones; the others are slack.
-pub(crate) fn spread(count: usize, legs: &[usize], held: &Held) -> Vec<f64> {
-    let mut tension = vec![0.0; count];
-    for (leg, pull) in legs.iter().zip(held.tension) {
-        if let Some(slot) = tension.get_mut(*leg) {
-            *slot = pull;
-        }
-    }
-    tension
-}
-
-/// The pose on the chosen legs that is nearest to the attitude as declared, if all of them pull.
-///
-/// # Errors
-/// Pushing legs, a body that turns over, a hook below a pulling leg's point, or a geometry without a place.
-pub(crate) fn chosen(rig: &OneHook, legs: &[usize]) -> Result<Held, Fault> {
-    let mut best: Option<(f64, Held)> = None;
-    let mut worst = Fault::CannotMeet;
-    for mut held in hang_by(rig, legs)? {
-        let Some((_, v)) = rig.plumb(&held.hook) else {
-            continue;
-        };
-        let pushing: Vec<usize> = legs
-            .iter()
-            .zip(held.tension)
-            .filter(|(_, t)| t.is_nan() || *t < -NO_PULL * rig.weight)
-            .map(|(leg, _)| *leg)
-            .collect();
-        let tilt = angle_between(&v, &rig.up);
-        let below = legs.iter().zip(held.tension).find(|(leg, t)| {
-            *t > NO_PULL * rig.weight
-                && rig
-                    .points
-                    .get(**leg)
-                    .is_some_and(|p| (held.hook - p).dot(&v) <= 0.0)
-        });
-        if tilt > elastic::TURN_LIMIT {
-            if best.is_none() && !matches!(worst, Fault::Pushes { .. }) {
-                worst = Fault::TurnsOver { tilt };
-            }
-        } else if !pushing.is_empty() {
-            worst = Fault::Pushes { legs: pushing };
-        } else if let Some((leg, _)) = below {
-            worst = Fault::HookBelow { leg: *leg };
-        } else if best.as_ref().is_none_or(|(least, _)| tilt < *least) {
-            for t in &mut held.tension {
-                *t = if *t > NO_PULL * rig.weight { *t } else { 0.0 };
-            }
-            best = Some((tilt, held));
-        }
-    }
-    best.map(|(_, held)| held).ok_or(worst)
-}
-
-/// Whether the legs left out can reach the hook.
-fn reaches(
-    rig: &OneHook,
-    longest: &[f64],
-    legs: &[usize],
-    hook: &V3,
-    stretch: f64,
-) -> Result<(), Fault> {
-    let short = rig
-        .points
-        .iter()
-        .zip(longest)
-        .enumerate()
-        .any(|(i, (p, l))| {
-            !legs.contains(&i) && (hook - p).norm() > l * (1.0 + stretch + NO_STRETCH)
-        });
-    if short {
-        Err(Fault::CannotMeet)
-    } else {
-        Ok(())
-    }
-}
-
-/// Of all sets of legs that can carry the body while the others reach, the pose nearest to the attitude as
-/// declared: which legs pull, and how.
-///
-/// # Errors
-/// [`Fault::Indeterminate`] where two such sets hang in the same pose with different tensions; else why no set
-/// carries.
-pub(crate) fn all_that_pull(rig: &OneHook) -> Result<(Vec<usize>, Held), Fault> {
-    let mut best: Option<(f64, Vec<usize>, Held)> = None;
-    let mut worst: Option<Fault> = None;
-    for legs in subsets(rig.legs()) {
-        let found = chosen(rig, &legs)
-            .and_then(|held| reaches(rig, &rig.length, &legs, &held.hook, 0.0).map(|()| held));
-        match found {
-            Ok(held) => {
-                let tilt = rig
-                    .plumb(&held.hook)
-                    .map_or(f64::INFINITY, |(_, v)| angle_between(&v, &rig.up));
-                if best
-                    .as_ref()
-                    .is_none_or(|(least, ..)| tilt < *least - 1e-12)
-                {
-                    best = Some((tilt, legs, held));
-                }
-            }
-            Err(fault) => worst = Some(worse(worst, fault)),
-        }
-    }
-    best.map(|(_, legs, held)| (legs, held))
-        .ok_or(worst.unwrap_or(Fault::CannotMeet))
-}
-
-/// Of two reasons, the one that tells the engineer more.
-fn worse(a: Option<Fault>, b: Fault) -> Fault {
-    let weight = |f: &Fault| match f {
-        Fault::Unstable => 7,
-        Fault::TurnsOver { .. } => 6,
-        Fault::Neutral => 5,
-        Fault::Pushes { .. } => 4,
-        Fault::HookBelow { .. } => 3,
-        Fault::NotConverged { .. } => 2,
-        Fault::CannotMeet => 1,
-        Fault::Indeterminate => 0,
-    };
-    match a {
-        Some(a) if weight(&a) >= weight(&b) => a,
-        _ => b,
-    }
-}
-
-/// All sets of one, two or three of `count` legs; the largest sets first.
-pub(crate) fn subsets(count: usize) -> Vec<Vec<usize>> {
-    let mut sets = Vec::new();
-    for a in 0..count {
-        for b in a + 1..count {
-            for c in b + 1..count {
-                sets.push(vec![a, b, c]);
-            }
-        }
-    }
-    for a in 0..count {
-        for b in a + 1..count {
-            sets.push(vec![a, b]);
-        }
-    }
-    sets.extend((0..count).map(|a| vec![a]));
-    sets
 }

@@ -1,12 +1,13 @@
 //! How one definite rig hangs.
 
-use super::elastic::{RESIDUAL_BOUND, held, settle};
-use super::family::{all_that_pull, chosen, spread};
+use super::elastic::{RESIDUAL_BOUND, settle_from_declared};
 use super::inputs::{determinate, explain, matrix, metres, one_hook};
+use super::many::hang_many;
 use super::numbers::{Fault, Hung, M3, OneHook, V3, angle_between, direction, least_turn};
 use super::outcome::cg_height;
 use super::pose::{BodyPose, LegPose, Pose, Residual, Stretch};
 use super::rig::{Body, Hook, Rig, Rotation};
+use super::sharing::{all_that_pull, chosen, spread};
 use super::why::NoPose;
 use plumbhook_units::{Force, HorizontalAngle, Length, Measured, Moment, VerticalAngle};
 
@@ -24,6 +25,9 @@ use plumbhook_units::{Force, HorizontalAngle, Length, Measured, Moment, Vertical
 /// [`NoPose`] says what is wrong. A pose whose forces and moments leave over more than 1e-8 of the
 /// weight is [`NoPose::NotConverged`].
 pub fn hang(rig: &Rig) -> Result<Pose, NoPose> {
+    if rig.bodies.len() > 1 || rig.hooks.len() > 1 {
+        return hang_many(rig);
+    }
     let one = one_hook(rig)?;
     let (hung, stretch) = if one.stiffness.is_empty() {
         if !determinate(&one) {
@@ -39,7 +43,7 @@ pub fn hang(rig: &Rig) -> Result<Pose, NoPose> {
             Stretch::LeftOut,
         )
     } else {
-        let hung = settle(&one, held(&one)).map_err(|f| explain(rig, &f))?;
+        let hung = settle_from_declared(&one).map_err(|f| explain(rig, &f))?;
         (hung, Stretch::Counted)
     };
     give(rig, &one, &hung, stretch)
@@ -55,7 +59,7 @@ pub fn hang_by_legs(rig: &Rig, pulling: &[usize]) -> Result<Pose, NoPose> {
     if let Some(leg) = pulling.iter().find(|leg| **leg >= one.legs()) {
         return Err(NoPose::WrongEnds { leg: *leg });
     }
-    let held = chosen(&one, pulling).map_err(|f| explain(rig, &f))?;
+    let held = chosen(&one, pulling, None).map_err(|f| explain(rig, &f))?;
     let hung = Hung {
         hook: held.hook,
         tension: spread(one.legs(), pulling, &held),

@@ -306,22 +306,39 @@ pub(crate) fn cg_fault(rig: &Rig) -> CgFault {
     }
 }
 
-/// Whether the origin lies outside the plan of the points: some level direction has all of them on one side.
+/// Whether the origin lies outside the plan of the points: beyond an end where they stand in one line, else where some
+/// level direction has all of them on one side.
 fn outside(points: &[V3]) -> bool {
-    let mut angles: Vec<f64> = points
+    let plan = |p: &V3| V3::new(p.x, p.y, 0.0);
+    let Some(first) = points.first().map(plan) else {
+        return false;
+    };
+    let apart = |p: &V3| plan(p) - first;
+    let longest = points
         .iter()
-        .filter(|p| p.x.hypot(p.y) > 1e-6)
-        .map(|p| p.y.atan2(p.x))
-        .collect();
-    if angles.len() < points.len() {
+        .map(apart)
+        .max_by(|a, b| a.norm().total_cmp(&b.norm()))
+        .unwrap_or_else(V3::zeros);
+    let size = longest.norm();
+    if size < 1e-6 {
         return false;
     }
+    let in_line = points
+        .iter()
+        .all(|p| apart(p).cross(&longest).norm() <= 1e-6 * size * size);
+    if in_line {
+        let along = points.iter().map(|p| plan(p).dot(&longest));
+        let (least, most) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), a| {
+            (l.min(a), m.max(a))
+        });
+        return least > 0.0 || most < 0.0;
+    }
+    let mut angles: Vec<f64> = points.iter().map(|p| p.y.atan2(p.x)).collect();
     angles.sort_by(f64::total_cmp);
-    let around = core::f64::consts::TAU;
     let following = angles.iter().skip(1).copied();
-    let first = angles.first().map(|a| a + around);
+    let around = angles.first().map(|a| a + core::f64::consts::TAU);
     angles
         .iter()
-        .zip(following.chain(first))
+        .zip(following.chain(around))
         .any(|(a, b)| b - a > core::f64::consts::PI + 1e-9)
 }

@@ -3,16 +3,24 @@
 //! [`hang`] gives the pose of one definite rig. [`worst`] gives the extremes of a rig inside its bands. Both say why
 //! when they cannot ([`NoPose`]); neither ever gives a number whose forces and moments do not balance.
 
+mod bodies;
 mod elastic;
 mod family;
+mod gather;
 mod hang;
 mod inputs;
+mod inside;
+mod many;
 mod numbers;
 mod outcome;
 mod pose;
+mod rest;
 mod rig;
 mod rigid;
 mod search;
+mod seeds;
+mod sharing;
+mod slide;
 mod why;
 mod worst;
 

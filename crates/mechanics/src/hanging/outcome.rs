@@ -24,6 +24,8 @@ pub(crate) enum Said {
     Tilt,
     /// Height of the hook above the body's origin, m.
     Rise,
+    /// Lean: how far plumb up points along a level direction of the attitude as declared, none.
+    Lean(usize),
     /// The body's origin sideways from the hook, m, in the axes of the attitude as declared.
     Aside(usize),
 }
@@ -37,46 +39,40 @@ impl Said {
             Said::Tilt => 2 * legs,
             Said::Rise => 2 * legs + 1,
             Said::Aside(axis) => 2 * legs + 2 + axis,
+            Said::Lean(axis) => 2 * legs + 4 + axis,
         }
     }
 
     /// Length of the row.
     pub(crate) fn count(legs: usize) -> usize {
-        2 * legs + 4
+        2 * legs + 6
     }
 }
 
-/// How the answer moves with one input: the hook and the tensions, per unit of the input.
-pub(crate) struct Lead {
-    pub(crate) hook: V3,
+/// How the answer moves with the inputs.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Slopes {
+    /// The hook in the body's frame, for each input.
+    pub(crate) hook: Vec<V3>,
+    /// Tensions, one row of legs for each input.
     pub(crate) tension: Vec<f64>,
 }
 
-/// A pose inside the bands, with its row and its slopes.
+/// A pose inside the bands, with its row of numbers.
 #[derive(Clone, Debug)]
 pub(crate) struct Point {
     /// Value of each input that has a band.
     pub(crate) at: Vec<f64>,
     /// The hook in the body's frame, m.
     pub(crate) hook: V3,
+    /// Tension of each leg, N.
+    pub(crate) tension: Vec<f64>,
     /// The row, by [`Said::place`].
     pub(crate) values: Vec<f64>,
-    /// Slopes, one row of inputs for each value.
-    pub(crate) slopes: Vec<f64>,
-    /// How the hook moves with each input.
-    pub(crate) lead: Vec<V3>,
     /// The centre of gravity against the points that pull.
     pub(crate) cg_height: CgHeight,
-}
-
-impl Point {
-    /// Slopes of one value in all inputs.
-    pub(crate) fn slopes_of(&self, place: usize) -> &[f64] {
-        let width = self.at.len();
-        self.slopes
-            .get(place * width..(place + 1) * width)
-            .unwrap_or(&[])
-    }
+    /// Made when first asked for.
+    pub(crate) slopes: Option<Slopes>,
 }
 
 /// Two directions across plumb up, along the declared attitude's x and y, in the body's frame.
@@ -92,100 +88,122 @@ fn aside(rig: &OneHook, level: &Level, hook: &V3, cg: &V3) -> Option<[f64; 2]> {
     Some([origin.dot(&level.x), origin.dot(&level.y)])
 }
 
-/// The row of a pose with its slopes; none where the hook falls on the centre of gravity or on a point.
+/// The pose with its row of numbers; none where the hook falls on the centre of gravity or on a point.
 pub(crate) fn read(
     rig: &OneHook,
     level: &Level,
     hook: V3,
-    tension: &[f64],
+    tension: Vec<f64>,
     at: &[f64],
-    params: &[Param],
-    leads: &[Lead],
 ) -> Option<Point> {
     let legs = rig.legs();
-    let (rho, v) = rig.plumb(&hook)?;
-    let width = params.len();
-    let mut values = vec![0.0; Said::count(legs)];
-    let mut slopes = vec![0.0; Said::count(legs) * width];
-    let turn = across(&v) / rho;
-    let plumb_lead: Vec<V3> = params
-        .iter()
-        .zip(leads)
-        .map(|(p, lead)| turn * (lead.hook - cg_lead(*p)))
-        .collect();
-    let mut put = |said: Said, value: f64, slope: &mut dyn FnMut(usize) -> f64| {
-        let place = said.place(legs);
-        if let Some(slot) = values.get_mut(place) {
-            *slot = value;
-        }
-        if let Some(row) = slopes.get_mut(place * width..(place + 1) * width) {
-            for (j, slot) in row.iter_mut().enumerate() {
-                *slot = slope(j);
-            }
-        }
-    };
-    let hook_lead = |j: usize| leads.get(j).map_or_else(V3::zeros, |l| l.hook);
-    let plumb = |j: usize| plumb_lead.get(j).copied().unwrap_or_else(V3::zeros);
-    for (i, (point, pull)) in rig.points.iter().zip(tension).enumerate() {
-        put(Said::Tension(i), *pull, &mut |j| {
-            leads
-                .get(j)
-                .and_then(|l| l.tension.get(i))
-                .copied()
-                .unwrap_or(0.0)
-        });
-        let (distance, u) = direction(point, &hook)?;
-        if *pull > 0.0 {
-            let sine = u.dot(&v).clamp(-1.0, 1.0);
-            let rate = 1.0 / (1.0 - sine * sine).max(1e-12).sqrt();
-            put(Said::Angle(i), sine.asin(), &mut |j| {
-                rate * (v.dot(&(across(&u) * hook_lead(j))) / distance + u.dot(&plumb(j)))
-            });
+    let (_, v) = rig.plumb(&hook)?;
+    let mut values = Vec::with_capacity(Said::count(legs));
+    values.extend_from_slice(&tension);
+    for (point, pull) in rig.points.iter().zip(&tension) {
+        let (_, u) = direction(point, &hook)?;
+        values.push(if *pull > 0.0 {
+            u.dot(&v).clamp(-1.0, 1.0).asin()
         } else {
-            put(Said::Angle(i), f64::NAN, &mut |_| 0.0);
-        }
-    }
-    let tilt = angle_between(&v, &rig.up);
-    let rate = -1.0 / tilt.sin().max(1e-9);
-    put(Said::Tilt, tilt, &mut |j| rate * rig.up.dot(&plumb(j)));
-    put(Said::Rise, hook.dot(&v), &mut |j| {
-        hook_lead(j).dot(&v) + hook.dot(&plumb(j))
-    });
-    let [x, y] = aside(rig, level, &hook, &rig.cg)?;
-    let step = 1e-6 * rig.scale();
-    for (axis, value) in [x, y].into_iter().enumerate() {
-        put(Said::Aside(axis), value, &mut |j| {
-            let (Some(p), Some(l)) = (params.get(j), leads.get(j)) else {
-                return 0.0;
-            };
-            let move_cg = cg_lead(*p);
-            let size = l.hook.norm().max(move_cg.norm());
-            if size == 0.0 {
-                return 0.0;
-            }
-            let small = step / size;
-            let near = |sign: f64| {
-                let shift = sign * small;
-                aside(
-                    rig,
-                    level,
-                    &(hook + l.hook * shift),
-                    &(rig.cg + move_cg * shift),
-                )
-                .and_then(|a| a.get(axis).copied())
-                .unwrap_or(value)
-            };
-            (near(1.0) - near(-1.0)) / (2.0 * small)
+            f64::NAN
         });
     }
+    values.push(angle_between(&v, &rig.up));
+    values.push(hook.dot(&v));
+    values.extend(aside(rig, level, &hook, &rig.cg)?);
+    values.extend([level.x.dot(&v), level.y.dot(&v)]);
     Some(Point {
         at: at.to_vec(),
         hook,
+        cg_height: cg_height(rig, &v, &tension),
+        tension,
         values,
-        slopes,
-        lead: leads.iter().map(|l| l.hook).collect(),
-        cg_height: cg_height(rig, &v, tension),
+        slopes: None,
     })
+}
+
+/// Slopes of one number of a pose in all inputs; `rig` is the definite rig of that pose.
+pub(crate) fn slopes_of(
+    rig: &OneHook,
+    level: &Level,
+    params: &[Param],
+    point: &Point,
+    slopes: &Slopes,
+    said: Said,
+) -> Option<Vec<f64>> {
+    let legs = rig.legs();
+    let hook = point.hook;
+    let (rho, v) = rig.plumb(&hook)?;
+    let turn = across(&v) / rho;
+    let leads = || params.iter().zip(&slopes.hook);
+    let plumb = |param: &Param, lead: &V3| turn * (lead - cg_lead(*param));
+    Some(match said {
+        Said::Tension(leg) => slopes
+            .tension
+            .iter()
+            .skip(leg)
+            .step_by(legs)
+            .copied()
+            .collect(),
+        Said::Angle(leg) => {
+            let pulls = point.tension.get(leg).is_some_and(|t| *t > 0.0);
+            if !pulls {
+                return Some(vec![0.0; params.len()]);
+            }
+            let (distance, u) = direction(rig.points.get(leg)?, &hook)?;
+            let sine = u.dot(&v).clamp(-1.0, 1.0);
+            let rate = 1.0 / (1.0 - sine * sine).max(1e-12).sqrt();
+            let aslant = across(&u) * v / distance;
+            leads()
+                .map(|(p, l)| rate * (aslant.dot(l) + u.dot(&plumb(p, l))))
+                .collect()
+        }
+        Said::Tilt => {
+            let rate = -1.0 / angle_between(&v, &rig.up).sin().max(1e-9);
+            leads()
+                .map(|(p, l)| rate * rig.up.dot(&plumb(p, l)))
+                .collect()
+        }
+        Said::Rise => leads()
+            .map(|(p, l)| l.dot(&v) + hook.dot(&plumb(p, l)))
+            .collect(),
+        Said::Lean(axis) => {
+            let along = if axis == 0 { level.x } else { level.y };
+            leads().map(|(p, l)| along.dot(&plumb(p, l))).collect()
+        }
+        Said::Aside(axis) => leads()
+            .map(|(p, l)| aside_slope(rig, level, &hook, l, &cg_lead(*p), axis))
+            .collect(),
+    })
+}
+
+/// By central differences: the turn about the hook has no short derivative.
+fn aside_slope(
+    rig: &OneHook,
+    level: &Level,
+    hook: &V3,
+    lead: &V3,
+    move_cg: &V3,
+    axis: usize,
+) -> f64 {
+    let size = lead.norm().max(move_cg.norm());
+    if size == 0.0 {
+        return 0.0;
+    }
+    let small = 1e-6 * rig.scale() / size;
+    let near = |shift: f64| {
+        aside(
+            rig,
+            level,
+            &(hook + lead * shift),
+            &(rig.cg + move_cg * shift),
+        )
+        .and_then(|a| a.get(axis).copied())
+    };
+    match (near(small), near(-small)) {
+        (Some(after), Some(before)) => (after - before) / (2.0 * small),
+        _ => 0.0,
+    }
 }
 
 /// The centre of gravity against the points of the legs that pull, along plumb up `v`.
@@ -212,12 +230,12 @@ fn cg_lead(param: Param) -> V3 {
 }
 
 /// Slopes of an elastic pose by the implicit function theorem: `H dh = -(dg/dp) dp`.
-pub(crate) fn elastic_leads(
+pub(crate) fn elastic_slopes(
     rig: &OneHook,
     curvature: &M3,
     hook: &V3,
     params: &[Param],
-) -> Option<Vec<Lead>> {
+) -> Option<Slopes> {
     let give = curvature.try_inverse()?;
     let (rho, v) = rig.plumb(hook)?;
     let legs: Vec<(f64, f64, V3)> = rig
@@ -229,10 +247,12 @@ pub(crate) fn elastic_leads(
             Some((if stretch > 0.0 { *k } else { 0.0 }, stretch.max(0.0), u))
         })
         .collect::<Option<_>>()?;
-    let leads = params.iter().map(|param| {
+    let mut slopes = Slopes::default();
+    let turn = give * across(&v) * (rig.weight / rho);
+    for param in params {
         let shift = match *param {
             Param::Weight => give * v,
-            Param::Cg(_) => -(give * (across(&v) * cg_lead(*param))) * (rig.weight / rho),
+            Param::Cg(_) => -(turn * cg_lead(*param)),
             Param::Length(i) => legs
                 .get(i)
                 .map_or_else(V3::zeros, |(k, _, u)| give * u * *k),
@@ -240,34 +260,29 @@ pub(crate) fn elastic_leads(
                 .get(i)
                 .map_or_else(V3::zeros, |(_, s, u)| -(give * u) * *s),
         };
-        let tension = legs
-            .iter()
-            .enumerate()
-            .map(|(i, (k, s, u))| {
+        slopes.hook.push(shift);
+        slopes
+            .tension
+            .extend(legs.iter().enumerate().map(|(i, (k, s, u))| {
                 let own = match *param {
                     Param::Length(j) if j == i => -k,
                     Param::Stiffness(j) if j == i => *s,
                     _ => 0.0,
                 };
                 k * u.dot(&shift) + own
-            })
-            .collect();
-        Lead {
-            hook: shift,
-            tension,
-        }
-    });
-    Some(leads.collect())
+            }));
+    }
+    Some(slopes)
 }
 
 /// Slopes of a pose on the chosen inextensible legs, from `[H U; U' 0] [dh; dT] = [-(dg/dp); dL]`.
-pub(crate) fn rigid_leads(
+pub(crate) fn rigid_slopes(
     rig: &OneHook,
     hook: &V3,
     chosen: &[usize],
     tension: &[f64],
     params: &[Param],
-) -> Option<Vec<Lead>> {
+) -> Option<Slopes> {
     let (rho, v) = rig.plumb(hook)?;
     let mut matrix = SMatrix::<f64, 6, 6>::zeros();
     let mut curvature = across(&v) * (-rig.weight / rho);
@@ -291,31 +306,30 @@ pub(crate) fn rigid_leads(
         .copy_from(&(curvature / rig.weight));
     let factors = matrix.lu();
     let legs = rig.legs();
-    params
-        .iter()
-        .map(|param| {
-            let mut right = SVector::<f64, 6>::zeros();
-            match *param {
-                Param::Weight => right.fixed_rows_mut::<3>(0).copy_from(&(v / rig.weight)),
-                Param::Cg(_) => right
-                    .fixed_rows_mut::<3>(0)
-                    .copy_from(&(-(across(&v) * cg_lead(*param)) / rho)),
-                Param::Length(i) => {
-                    if let Some(slot) = chosen.iter().position(|c| *c == i) {
-                        *right.get_mut(3 + slot)? = 1.0;
-                    }
+    let mut slopes = Slopes::default();
+    for param in params {
+        let mut right = SVector::<f64, 6>::zeros();
+        match *param {
+            Param::Weight => right.fixed_rows_mut::<3>(0).copy_from(&(v / rig.weight)),
+            Param::Cg(_) => right
+                .fixed_rows_mut::<3>(0)
+                .copy_from(&(-(across(&v) * cg_lead(*param)) / rho)),
+            Param::Length(i) => {
+                if let Some(slot) = chosen.iter().position(|c| *c == i) {
+                    *right.get_mut(3 + slot)? = 1.0;
                 }
-                Param::Stiffness(_) => {}
             }
-            let answer = factors.solve(&right)?;
-            let mut pulls = vec![0.0; legs];
-            for (slot, leg) in chosen.iter().enumerate() {
-                *pulls.get_mut(*leg)? = answer.get(3 + slot)? * rig.weight;
-            }
-            Some(Lead {
-                hook: answer.fixed_rows::<3>(0).into_owned(),
-                tension: pulls,
-            })
-        })
-        .collect()
+            Param::Stiffness(_) => {}
+        }
+        let answer = factors.solve(&right)?;
+        slopes.hook.push(answer.fixed_rows::<3>(0).into_owned());
+        let pull = |leg: usize| {
+            let slot = chosen.iter().position(|c| *c == leg)?;
+            answer.get(3 + slot).map(|t| t * rig.weight)
+        };
+        slopes
+            .tension
+            .extend((0..legs).map(|leg| pull(leg).unwrap_or(0.0)));
+    }
+    Some(slopes)
 }

@@ -1,25 +1,19 @@
 //! The worst of a family inside its bands.
 //!
-//! Every pose comes with its slopes in all banded inputs, so the corner that is worst to first order is known
-//! at once. The search jumps there, reads the slopes again and goes on while it gains. It starts from the
-//! middle and from every corner of the centre of gravity with the weight high, and shares every pose it has
-//! solved among all the numbers it is after. Then each input is tried at its other end where curvature could
-//! hide a gain, and where a slope points into the band the inside is searched along that input.
-//!
-//! With few banded inputs (up to [`ENUMERATED`]) all corners are solved as well.
+//! A pose can be asked for its slopes in all banded inputs, so the corner that is worst to first order is known at once. The
+//! search jumps there, reads the slopes again and goes on while it gains. All poses solved are shared among all
+//! the numbers it is after. It starts from the many places of [`super::seeds`]; for tensions, and where a
+//! slope points into a band, it goes on as [`super::inside`] tells.
 
-use super::family::{Answer, Family};
+use super::family::Family;
 use super::numbers::Fault;
-use super::outcome::{Param, Point, Said};
+use super::outcome::{Point, Said};
+use std::collections::HashMap;
 
-/// Up to this many banded inputs all corners are enumerated.
-pub(crate) const ENUMERATED: usize = 6;
 /// Jumps for one number.
 const JUMPS: usize = 12;
-/// An input whose first-order effect is more than this share of the number's whole spread is settled by its sign.
-const CLEAR: f64 = 0.5;
 /// Halvings towards a place that does not hang in this way.
-const HALVINGS: usize = 20;
+const HALVINGS: usize = 12;
 
 /// A number and whether its largest or least value is wanted.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -61,49 +55,66 @@ pub(crate) fn aims(legs: usize) -> Vec<Aim> {
 /// The extremes of one family.
 ///
 /// # Errors
-/// The fault of a place where a family that must stand does not. A family that may be elsewhere gives none;
-/// it is then empty.
-pub(crate) fn search(family: &Family, aims: &[Aim]) -> Result<Found, NoPlace> {
+/// The fault of a place where a family that must stand does not. A family that may be elsewhere gives none; it is then
+/// empty.
+pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace> {
+    let must_stand = family.must_stand();
     let mut hunt = Hunt {
-        family,
         aims,
         places: aims.iter().map(|a| a.said.place(family.legs())).collect(),
         found: Found {
             points: Vec::new(),
             best: vec![None; aims.len()],
         },
-        tried: Vec::new(),
+        tried: HashMap::new(),
+        family,
     };
     hunt.seed()?;
     for aim in 0..aims.len() {
         hunt.jump(aim)?;
     }
-    for aim in 0..aims.len() {
-        hunt.turn_single_inputs(aim)?;
-        hunt.look_inside(aim)?;
+    for (aim, wanted) in aims.iter().enumerate() {
+        let largest_tension = wanted.largest && matches!(wanted.said, Said::Tension(_));
+        match (must_stand, largest_tension) {
+            (true, true) => {
+                hunt.look_inside(aim)?;
+                hunt.turn_single_inputs(aim)?;
+            }
+            (true, false) => hunt.look_inside(aim)?,
+            (false, true) => hunt.slide(aim)?,
+            (false, false) => {}
+        }
     }
     Ok(hunt.found)
 }
 
-struct Hunt<'a> {
-    family: &'a Family,
-    aims: &'a [Aim],
+/// A search under way.
+pub(crate) struct Hunt<'a> {
+    pub(crate) family: &'a mut Family,
+    pub(crate) aims: &'a [Aim],
     places: Vec<usize>,
-    found: Found,
-    tried: Vec<u64>,
+    pub(crate) found: Found,
+    tried: HashMap<u64, Option<usize>>,
 }
 
 impl Hunt<'_> {
-    fn width(&self) -> usize {
+    pub(crate) fn width(&self) -> usize {
         self.family.params.len()
     }
 
-    fn corner(&self, mask: u64) -> Vec<f64> {
+    /// Both ends of an input.
+    pub(crate) fn ends(&self, j: usize) -> Option<(f64, f64)> {
+        Some((*self.family.lo.get(j)?, *self.family.hi.get(j)?))
+    }
+
+    /// The corner with the high side where the bit of the input is set.
+    pub(crate) fn corner(&self, mask: u64) -> Vec<f64> {
         let ends = self.family.lo.iter().zip(&self.family.hi).enumerate();
         ends.map(|(j, (lo, hi))| if mask >> j & 1 == 1 { *hi } else { *lo })
             .collect()
     }
 
+    /// A number counted so that more is worse.
     fn gain(&self, aim: usize, value: f64) -> f64 {
         match self.aims.get(aim) {
             Some(a) if a.largest => value,
@@ -111,14 +122,47 @@ impl Hunt<'_> {
         }
     }
 
-    fn value(&self, aim: usize, point: usize) -> f64 {
-        let place = self.places.get(aim).copied().unwrap_or(0);
-        self.found
+    /// The index of the best pose so far.
+    pub(crate) fn best(&self, aim: usize) -> Option<usize> {
+        self.found.best.get(aim).copied().flatten()
+    }
+
+    /// The number of a pose, counted so that more is worse.
+    pub(crate) fn worth(&self, aim: usize, point: usize) -> f64 {
+        let place = self.places.get(aim).copied().unwrap_or(usize::MAX);
+        let value = self
+            .found
             .points
             .get(point)
-            .and_then(|p| p.values.get(place))
-            .copied()
-            .unwrap_or(f64::NAN)
+            .and_then(|p| p.values.get(place));
+        self.gain(aim, value.copied().unwrap_or(f64::NAN))
+    }
+
+    /// Slopes of a number of a pose, counted so that more is worse.
+    pub(crate) fn slopes(&mut self, aim: usize, point: usize) -> Option<Vec<f64>> {
+        let wanted = *self.aims.get(aim)?;
+        let mut slopes = self.raw_slopes(wanted.said, point)?;
+        if !wanted.largest {
+            for slope in &mut slopes {
+                *slope = -*slope;
+            }
+        }
+        Some(slopes)
+    }
+
+    /// Slopes of a number of a pose.
+    pub(crate) fn raw_slopes(&mut self, said: Said, point: usize) -> Option<Vec<f64>> {
+        self.ready_slopes(point);
+        let point = self.found.points.get(point)?;
+        self.family.slopes_of(point, said)
+    }
+
+    pub(crate) fn ready_slopes(&mut self, point: usize) {
+        if let Some(point) = self.found.points.get_mut(point)
+            && point.slopes.is_none()
+        {
+            point.slopes = self.family.slopes(point);
+        }
     }
 
     /// Keeps a pose for every aim that it serves better.
@@ -126,11 +170,10 @@ impl Hunt<'_> {
         let index = self.found.points.len();
         self.found.points.push(point);
         for aim in 0..self.aims.len() {
-            let value = self.gain(aim, self.value(aim, index));
-            let held = self.found.best.get(aim).copied().flatten();
-            let better = match held {
-                None => !value.is_nan(),
-                Some(other) => value > self.gain(aim, self.value(aim, other)),
+            let worth = self.worth(aim, index);
+            let better = match self.best(aim) {
+                None => !worth.is_nan(),
+                Some(other) => worth > self.worth(aim, other),
             };
             if better && let Some(slot) = self.found.best.get_mut(aim) {
                 *slot = Some(index);
@@ -140,221 +183,101 @@ impl Hunt<'_> {
     }
 
     /// Solves a place; where a family that may be elsewhere is elsewhere, the last place towards it is kept.
-    fn solve(&mut self, at: &[f64], near: Option<usize>) -> Result<Option<usize>, NoPlace> {
+    pub(crate) fn solve(
+        &mut self,
+        at: &[f64],
+        near: Option<usize>,
+    ) -> Result<Option<usize>, NoPlace> {
+        if let Some(near) = near {
+            self.ready_slopes(near);
+        }
         let from = near.and_then(|i| self.found.points.get(i));
         match self.family.evaluate(at, from) {
-            Answer::Stands(point) => Ok(Some(self.keep(*point))),
-            Answer::Elsewhere(fault) if self.family.must_stand() => Err((fault, at.to_vec())),
-            Answer::Elsewhere(_) => Ok(from
-                .cloned()
-                .and_then(|from| self.towards(&from, at))
-                .map(|last| self.keep(last))),
+            Ok(point) => Ok(Some(self.keep(point))),
+            Err(fault) if self.family.must_stand() => Err((fault, at.to_vec())),
+            Err(_) => Ok(near.and_then(|near| self.towards(near, at))),
         }
     }
 
-    fn towards(&self, from: &Point, at: &[f64]) -> Option<Point> {
+    /// The last place on the way from a pose that still hangs in this way.
+    fn towards(&mut self, from: usize, at: &[f64]) -> Option<usize> {
+        let from = self.found.points.get(from)?.at.clone();
         let (mut stands, mut falls) = (0.0, 1.0);
-        let mut last = None;
+        let place = |share: f64| -> Vec<f64> {
+            let both = from.iter().zip(at);
+            both.map(|(a, b)| a + (b - a) * share).collect()
+        };
         for _ in 0..HALVINGS {
             let middle = f64::midpoint(stands, falls);
-            let place: Vec<f64> = from
-                .at
-                .iter()
-                .zip(at)
-                .map(|(a, b)| a + (b - a) * middle)
-                .collect();
-            if let Answer::Stands(point) = self.family.evaluate(&place, Some(from)) {
+            if self.family.stands(&place(middle)).is_ok() {
                 stands = middle;
-                last = Some(*point);
             } else {
                 falls = middle;
             }
         }
-        last
+        if stands == 0.0 {
+            return None;
+        }
+        let last = self.family.evaluate(&place(stands), None).ok()?;
+        Some(self.keep(last))
     }
 
-    fn solve_corner(&mut self, mask: u64, near: Option<usize>) -> Result<Option<usize>, NoPlace> {
-        if self.tried.contains(&mask) {
-            return Ok(None);
+    /// Solves a corner, once.
+    pub(crate) fn solve_corner(
+        &mut self,
+        mask: u64,
+        near: Option<usize>,
+    ) -> Result<Option<usize>, NoPlace> {
+        if let Some(known) = self.tried.get(&mask) {
+            return Ok(*known);
         }
-        self.tried.push(mask);
         let at = self.corner(mask);
-        self.solve(&at, near)
-    }
-
-    fn seed(&mut self) -> Result<(), NoPlace> {
-        let ends = self.family.lo.iter().zip(&self.family.hi);
-        let middle: Vec<f64> = ends.map(|(lo, hi)| f64::midpoint(*lo, *hi)).collect();
-        let centre = self.solve(&middle, None)?;
-        let bits = |wanted: fn(&Param) -> bool| -> Vec<usize> {
-            let all = self.family.params.iter().enumerate();
-            all.filter(|(_, p)| wanted(p)).map(|(j, _)| j).collect()
-        };
-        if self.width() <= ENUMERATED {
-            for mask in 0..1_u64 << self.width() {
-                self.solve_corner(mask, centre)?;
-            }
-            return Ok(());
-        }
-        let cg = bits(|p| matches!(p, Param::Cg(_)));
-        let weight = bits(|p| matches!(p, Param::Weight));
-        let heavy = weight.iter().fold(0_u64, |m, j| m | 1 << j);
-        for pattern in 0..1_u64 << cg.len() {
-            let corner = cg
-                .iter()
-                .enumerate()
-                .fold(heavy, |mask, (bit, j)| mask | (pattern >> bit & 1) << j);
-            // The other inputs stay in the middle, so that no end of theirs is preferred from the start.
-            let mut at = middle.clone();
-            for (j, slot) in at.iter_mut().enumerate() {
-                if cg.contains(&j) || weight.contains(&j) {
-                    *slot = if corner >> j & 1 == 1 {
-                        self.family.hi.get(j).copied().unwrap_or(*slot)
-                    } else {
-                        self.family.lo.get(j).copied().unwrap_or(*slot)
-                    };
-                }
-            }
-            self.solve(&at, centre)?;
-        }
-        Ok(())
+        let solved = self.solve(&at, near)?;
+        self.tried.insert(mask, solved);
+        Ok(solved)
     }
 
     /// The corner that is best to first order, seen from a pose.
-    fn best_corner(&self, aim: usize, from: usize) -> Option<u64> {
+    pub(crate) fn best_corner(&mut self, aim: usize, from: usize) -> Option<u64> {
+        let slopes = self.slopes(aim, from)?;
         let point = self.found.points.get(from)?;
-        let place = self.places.get(aim).copied()?;
         let ends = self.family.lo.iter().zip(&self.family.hi);
-        let mut mask = 0;
-        for (j, ((slope, at), (lo, hi))) in point
-            .slopes_of(place)
-            .iter()
-            .zip(&point.at)
-            .zip(ends)
-            .enumerate()
-        {
-            let gain = self.gain(aim, *slope);
-            let high = if gain == 0.0 {
+        let places = slopes.iter().zip(&point.at).zip(ends).enumerate();
+        Some(places.fold(0, |mask, (j, ((slope, at), (lo, hi)))| {
+            let high = if *slope == 0.0 {
                 *at > f64::midpoint(*lo, *hi)
             } else {
-                gain > 0.0
+                *slope > 0.0
             };
-            mask |= u64::from(high) << j;
-        }
-        Some(mask)
+            mask | u64::from(high) << j
+        }))
     }
 
-    fn jump(&mut self, aim: usize) -> Result<(), NoPlace> {
-        // From the best pose so far, and once from the middle.
-        for start in [self.found.best.get(aim).copied().flatten(), Some(0)] {
-            let Some(mut from) = start.filter(|s| *s < self.found.points.len()) else {
-                continue;
-            };
-            for _ in 0..JUMPS {
-                let Some(mask) = self.best_corner(aim, from) else {
-                    break;
-                };
-                match self.solve_corner(mask, Some(from))? {
-                    Some(next)
-                        if self.gain(aim, self.value(aim, next))
-                            > self.gain(aim, self.value(aim, from)) =>
-                    {
-                        from = next;
-                    }
-                    _ => break,
-                }
+    /// From the best pose so far, and once from the middle.
+    pub(crate) fn jump(&mut self, aim: usize) -> Result<(), NoPlace> {
+        for start in [self.best(aim), Some(0)].into_iter().flatten() {
+            if start < self.found.points.len() {
+                self.climb(aim, start)?;
             }
         }
         Ok(())
     }
 
-    /// Tries each input of the best pose at its other end, unless the slope alone settles it.
-    fn turn_single_inputs(&mut self, aim: usize) -> Result<(), NoPlace> {
-        let Some(place) = self.places.get(aim).copied() else {
-            return Ok(());
-        };
-        for _ in 0..2 {
-            let Some(best) = self.found.best.get(aim).copied().flatten() else {
-                return Ok(());
+    /// Corner after corner, each worst to first order seen from the last, while it gains.
+    pub(crate) fn climb(&mut self, aim: usize, start: usize) -> Result<(), NoPlace> {
+        let mut from = start;
+        for _ in 0..JUMPS {
+            let Some(mask) = self.best_corner(aim, from) else {
+                break;
             };
-            let Some(point) = self.found.points.get(best).cloned() else {
-                return Ok(());
+            let known = self.tried.contains_key(&mask);
+            let Some(next) = self.solve_corner(mask, Some(from))? else {
+                break;
             };
-            let spread: f64 = self
-                .effects(&point, place)
-                .iter()
-                .map(|e| e.abs())
-                .fold(0.0, f64::max);
-            for (j, effect) in self.effects(&point, place).into_iter().enumerate() {
-                if effect.abs() > CLEAR * spread {
-                    continue;
-                }
-                let (Some(lo), Some(hi)) = (self.family.lo.get(j), self.family.hi.get(j)) else {
-                    continue;
-                };
-                let mut at = point.at.clone();
-                if let Some(slot) = at.get_mut(j) {
-                    *slot = if *slot > f64::midpoint(*lo, *hi) {
-                        *lo
-                    } else {
-                        *hi
-                    };
-                }
-                self.solve(&at, Some(best))?;
-            }
-            if self.found.best.get(aim).copied().flatten() == Some(best) {
+            if known || self.worth(aim, next) <= self.worth(aim, from) {
                 break;
             }
-            self.jump(aim)?;
-        }
-        Ok(())
-    }
-
-    /// First-order change of a number over each input's whole band.
-    fn effects(&self, point: &Point, place: usize) -> Vec<f64> {
-        let widths = self.family.lo.iter().zip(&self.family.hi);
-        let slopes = point.slopes_of(place).iter();
-        slopes
-            .zip(widths)
-            .map(|(s, (lo, hi))| s * (hi - lo))
-            .collect()
-    }
-
-    /// Where a slope of the best pose points into its band, looks for the top along that input.
-    fn look_inside(&mut self, aim: usize) -> Result<(), NoPlace> {
-        let Some(place) = self.places.get(aim).copied() else {
-            return Ok(());
-        };
-        for j in 0..self.width() {
-            let (Some(lo), Some(hi)) = (
-                self.family.lo.get(j).copied(),
-                self.family.hi.get(j).copied(),
-            ) else {
-                continue;
-            };
-            for _ in 0..4 {
-                let Some(best) = self.found.best.get(aim).copied().flatten() else {
-                    return Ok(());
-                };
-                let Some(point) = self.found.points.get(best).cloned() else {
-                    return Ok(());
-                };
-                let slope = self.gain(aim, point.slopes_of(place).get(j).copied().unwrap_or(0.0));
-                let at = point.at.get(j).copied().unwrap_or(lo);
-                let room = if slope > 0.0 { hi - at } else { lo - at };
-                // Too little to gain, even if the slope held all the way.
-                if slope * room <= 1e-4 * point.values.get(place).copied().unwrap_or(0.0).abs() {
-                    break;
-                }
-                let mut next = point.at.clone();
-                if let Some(slot) = next.get_mut(j) {
-                    *slot = at + 0.5 * room;
-                }
-                self.solve(&next, Some(best))?;
-                if self.found.best.get(aim).copied().flatten() == Some(best) {
-                    break;
-                }
-            }
+            from = next;
         }
         Ok(())
     }

@@ -1,0 +1,81 @@
+//! How long a four-leg rig with bands on everything takes: mass, three axes of the centre of gravity, four lengths,
+//! four stiffnesses; all that can govern. Prints medians; fails on no time.
+
+use plumbhook_mechanics::hanging::{
+    BandedBody, BandedLeg, BandedRig, End, Hook, Interval, Rotation, hang, worst,
+};
+use plumbhook_units::{Length, Measured};
+use std::time::{Duration, Instant};
+
+fn band<T: Measured>(middle: f64, width: f64) -> Interval<T> {
+    Interval {
+        lo: T::from_si(middle - width),
+        hi: T::from_si(middle + width),
+    }
+}
+
+/// Four legs to the corners of a rectangle, a little uneven; an invented load of 30 t.
+fn four_legs(stiff: bool) -> BandedRig {
+    let corners = [(1.6, 1.2), (-1.5, 1.25), (-1.55, -1.2), (1.5, -1.3)];
+    BandedRig {
+        bodies: vec![BandedBody {
+            mass: band(30_000.0, 1_500.0),
+            cg: [band(0.08, 0.06), band(-0.05, 0.06), band(0.7, 0.06)],
+            attitude: Rotation::AS_INSTALLED,
+        }],
+        hooks: vec![Hook {
+            position: [0.0; 3].map(Length::from_si),
+        }],
+        legs: corners
+            .iter()
+            .map(|(x, y)| {
+                let length = f64::sqrt(x * x + y * y + 9.0);
+                BandedLeg {
+                    upper: End::Hook(0),
+                    lower: End::Point {
+                        body: 0,
+                        at: [*x, *y, 1.6].map(Length::from_si),
+                    },
+                    length: band(length, 0.01),
+                    stiffness: stiff.then(|| band(1.5e7, 3.0e6)),
+                }
+            })
+            .collect(),
+    }
+}
+
+fn median(mut run: impl FnMut()) -> Duration {
+    let mut times: Vec<Duration> = (0..201)
+        .map(|_| {
+            let clock = Instant::now();
+            run();
+            clock.elapsed()
+        })
+        .collect();
+    times.sort();
+    times.get(100).copied().unwrap_or_default()
+}
+
+fn main() {
+    let (stiff, rigid) = (four_legs(true), four_legs(false));
+    let middle = stiff.middle();
+    println!(
+        "one pose                       {:?}",
+        median(|| drop(std::hint::black_box(hang(&middle))))
+    );
+    println!(
+        "worst, elastic and sharings    {:?}",
+        median(|| drop(std::hint::black_box(worst(&stiff))))
+    );
+    println!(
+        "worst, sharings only           {:?}",
+        median(|| drop(std::hint::black_box(worst(&rigid))))
+    );
+    if let Ok(found) = worst(&stiff) {
+        let elastic = found.elastic.map_or(0, |e| e.poses);
+        println!(
+            "poses solved                   {elastic} elastic, {} in sharings",
+            found.sharing.poses
+        );
+    }
+}

@@ -1,0 +1,236 @@
+//! From the best corner on: other corners that need more than one turn, and places inside the bands.
+//!
+//! A tension has its top inside a band where another leg goes slack there: a kink. Along one input the tangents from both
+//! sides meet at it. Along the kink other inputs may go on gaining, if the inside one moves with them.
+
+use super::search::{Hunt, NoPlace};
+
+/// An input whose first-order effect is more than this share of the number is settled by its sign.
+const CLEAR: f64 = 0.15;
+/// Rounds over all inputs.
+const ROUNDS: usize = 3;
+/// Solutions along one input in search of a top.
+const TOPS: usize = 6;
+/// A gain smaller than this share of a number is left.
+const WORTH: f64 = 5e-4;
+
+/// How far beyond an event the next solution stands, as a share of the way.
+const NEAR: f64 = 1e-4;
+
+/// A number along one input: where, how much, how steep.
+#[derive(Clone, Copy)]
+struct Tangent {
+    at: f64,
+    worth: f64,
+    slope: f64,
+}
+
+impl Tangent {
+    /// Where two tangents meet between their places, and how high.
+    fn meets(&self, other: &Self) -> Option<(f64, f64)> {
+        let bend = self.slope - other.slope;
+        if bend == 0.0 {
+            return None;
+        }
+        let step = (other.worth - self.worth - other.slope * (other.at - self.at)) / bend;
+        let share = step / (other.at - self.at);
+        (share > 0.01 && share < 0.99).then_some((self.at + step, self.worth + self.slope * step))
+    }
+}
+
+impl Hunt<'_> {
+    /// Turns each input of the best pose to its other end and lets the others answer to first order, unless the slope alone
+    /// settles it.
+    pub(crate) fn turn_single_inputs(&mut self, aim: usize) -> Result<(), NoPlace> {
+        for _ in 0..ROUNDS {
+            let Some(best) = self.best(aim) else {
+                return Ok(());
+            };
+            let Some(slopes) = self.slopes(aim, best) else {
+                return Ok(());
+            };
+            let clear = CLEAR * self.worth(aim, best).abs();
+            for (j, slope) in slopes.into_iter().enumerate() {
+                let Some((lo, hi)) = self.ends(j) else {
+                    continue;
+                };
+                if slope.abs() * (hi - lo) <= clear {
+                    self.turn(aim, best, j)?;
+                }
+            }
+            if self.best(aim) == Some(best) {
+                break;
+            }
+            self.jump(aim)?;
+            self.look_inside(aim)?;
+        }
+        Ok(())
+    }
+
+    fn turn(&mut self, aim: usize, best: usize, j: usize) -> Result<(), NoPlace> {
+        let at = self.found.points.get(best).map(|p| p.at.clone());
+        let (Some(mut at), Some((lo, hi))) = (at, self.ends(j)) else {
+            return Ok(());
+        };
+        let Some(slot) = at.get_mut(j) else {
+            return Ok(());
+        };
+        let high = *slot <= f64::midpoint(lo, hi);
+        *slot = if high { hi } else { lo };
+        let Some(turned) = self.solve(&at, Some(best))? else {
+            return Ok(());
+        };
+        self.march(j, turned, if high { lo } else { hi })?;
+        if let Some(answer) = self.best_corner(aim, turned) {
+            let kept = answer & !(1 << j) | u64::from(high) << j;
+            self.solve_corner(kept, Some(turned))?;
+        }
+        Ok(())
+    }
+
+    /// Goes along one input from a pose to `end`, and stops wherever a leg goes slack or starts to pull on the way: tops stand
+    /// there. Between two such places everything is close to linear, so each next one is known from the slopes.
+    fn march(&mut self, j: usize, start: usize, end: f64) -> Result<(), NoPlace> {
+        let mut from = start;
+        for _ in 0..2 * self.family.legs() {
+            self.ready_slopes(from);
+            let Some(point) = self.found.points.get(from) else {
+                return Ok(());
+            };
+            let (Some(here), mut at) = (point.at.get(j).copied(), point.at.clone()) else {
+                return Ok(());
+            };
+            let ahead = end - here;
+            if ahead == 0.0 {
+                return Ok(());
+            }
+            let Some(stretches) = self.family.stretches(point, j) else {
+                return Ok(());
+            };
+            let events = stretches
+                .iter()
+                .map(|(stretch, slope)| -stretch / (slope * ahead));
+            // A little beyond, so that the next slopes are those of the other side.
+            let next = events
+                .filter(|share| *share > NEAR && *share < 1.0)
+                .fold(1.0, f64::min)
+                + NEAR;
+            if let Some(slot) = at.get_mut(j) {
+                *slot = if next >= 1.0 {
+                    end
+                } else {
+                    here + next * ahead
+                };
+            }
+            let Some(solved) = self.solve(&at, Some(from))? else {
+                return Ok(());
+            };
+            from = solved;
+        }
+        Ok(())
+    }
+
+    /// Where a slope of the best pose points into its band, looks for the top along that input.
+    pub(crate) fn look_inside(&mut self, aim: usize) -> Result<(), NoPlace> {
+        for _ in 0..ROUNDS {
+            let before = self.best(aim);
+            for j in self.rising(aim) {
+                self.top_along(aim, j)?;
+            }
+            self.slide(aim)?;
+            if self.best(aim) == before {
+                break;
+            }
+        }
+        Ok(())
+    }
+
+    /// Inputs of the best pose whose slope points into their band and promises enough.
+    fn rising(&mut self, aim: usize) -> Vec<usize> {
+        let Some(best) = self.best(aim) else {
+            return Vec::new();
+        };
+        let slopes = self.slopes(aim, best).unwrap_or_default();
+        let least = WORTH * self.worth(aim, best).abs();
+        let Some(point) = self.found.points.get(best) else {
+            return Vec::new();
+        };
+        let places = slopes.iter().zip(&point.at).enumerate();
+        places
+            .filter(|(j, (slope, at))| {
+                self.ends(*j).is_some_and(|(lo, hi)| {
+                    let room = if **slope > 0.0 { hi - **at } else { lo - **at };
+                    *slope * room > least
+                })
+            })
+            .map(|(j, _)| j)
+            .collect()
+    }
+
+    fn tangent(&mut self, aim: usize, j: usize, point: usize) -> Option<Tangent> {
+        let slope = *self.slopes(aim, point)?.get(j)?;
+        Some(Tangent {
+            at: *self.found.points.get(point)?.at.get(j)?,
+            worth: self.worth(aim, point),
+            slope,
+        })
+    }
+
+    fn top_along(&mut self, aim: usize, j: usize) -> Result<(), NoPlace> {
+        match self.best(aim) {
+            Some(best) => self.top_from(aim, j, best),
+            None => Ok(()),
+        }
+    }
+
+    /// The top along one input, from a pose on in the direction in which it rises.
+    fn top_from(&mut self, aim: usize, j: usize, start: usize) -> Result<(), NoPlace> {
+        let (Some((lo, hi)), Some(best)) = (self.ends(j), self.best(aim)) else {
+            return Ok(());
+        };
+        let Some(mut near) = self.tangent(aim, j, start) else {
+            return Ok(());
+        };
+        let far = if near.slope > 0.0 { hi } else { lo };
+        let top = self.worth(aim, best);
+        let least = WORTH * top.abs();
+        if near.worth + near.slope * (far - near.at) <= top + least {
+            return Ok(());
+        }
+        let Some(base) = self.found.points.get(start).map(|p| p.at.clone()) else {
+            return Ok(());
+        };
+        let mut next = far;
+        let mut beyond: Option<Tangent> = None;
+        for _ in 0..TOPS {
+            let mut at = base.clone();
+            if let Some(slot) = at.get_mut(j) {
+                *slot = next;
+            }
+            let solved = self.solve(&at, Some(start))?;
+            let Some(there) = solved.and_then(|s| self.tangent(aim, j, s)) else {
+                return Ok(());
+            };
+            if there.slope * (far - near.at) > 0.0 && there.worth >= near.worth {
+                near = there;
+            } else {
+                beyond = Some(there);
+            }
+            let Some(beyond) = beyond else {
+                return Ok(());
+            };
+            next = match near.meets(&beyond) {
+                Some((_, height)) if height - near.worth.max(beyond.worth) <= least => {
+                    return Ok(());
+                }
+                Some((meet, _)) => meet,
+                // Not one hill between the two: closer to the one that rises.
+                None if near.slope * (beyond.at - near.at) > least => {
+                    near.at + 0.3 * (beyond.at - near.at)
+                }
+                None => return Ok(()),
+            };
+        }
+        Ok(())
+    }
+}

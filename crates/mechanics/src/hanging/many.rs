@@ -1,0 +1,150 @@
+//! Rigs of several bodies or hooks: public words around [`super::bodies`].
+
+use super::bodies::{At, Line, Many, ManyHung, Solid, Tie};
+use super::elastic::RESIDUAL_BOUND;
+use super::inputs::{check, explain, matrix, metres};
+use super::numbers::{V3, angle_between};
+use super::pose::{BodyPose, CgHeight, LegPose, Pose, Residual, Stretch};
+use super::rig::{Body, End, Hook, Rig, Rotation};
+use super::why::NoPose;
+use plumbhook_units::{Force, HorizontalAngle, Length, Measured, Moment, VerticalAngle, weight};
+
+/// How a rig of any number of bodies and hooks hangs; as [`super::hang`].
+pub(crate) fn hang_many(rig: &Rig) -> Result<Pose, NoPose> {
+    check(rig)?;
+    let many = numbers(rig)?;
+    let count = rig.hooks.len().max(1) as f64;
+    let above = rig.hooks.iter().map(|h| metres(h.position)).sum::<V3>() / count;
+    let hung = many.settle(above).map_err(|f| explain(rig, &f))?;
+    give(rig, &many, &hung)
+}
+
+fn numbers(rig: &Rig) -> Result<Many, NoPose> {
+    let tie = |end: End, leg: usize| {
+        match end {
+            End::Hook(hook) => rig.hooks.get(hook).map(|h| Tie::Fixed(metres(h.position))),
+            End::Point { body, at } => {
+                let cg = rig.bodies.get(body).map(|b| metres(b.cg));
+                cg.map(|cg| Tie::On(body, metres(at) - cg))
+            }
+        }
+        .ok_or(NoPose::WrongEnds { leg })
+    };
+    // As for one body: if a leg of the rig has no stiffness, none of them stretches.
+    let counted = counted(rig);
+    let mut lines = Vec::with_capacity(rig.legs.len());
+    for (leg, l) in rig.legs.iter().enumerate() {
+        lines.push(Line {
+            upper: tie(l.upper, leg)?,
+            lower: tie(l.lower, leg)?,
+            length: l.length.si(),
+            stiffness: l.stiffness.map(Measured::si).filter(|_| counted),
+        });
+    }
+    let solids = rig.bodies.iter().map(|b| Solid {
+        weight: weight(b.mass).si(),
+        attitude: matrix(&b.attitude),
+    });
+    Ok(Many {
+        solids: solids.collect(),
+        lines,
+    })
+}
+
+fn counted(rig: &Rig) -> bool {
+    rig.legs.iter().all(|l| l.stiffness.is_some())
+}
+
+fn give(rig: &Rig, many: &Many, hung: &ManyHung) -> Result<Pose, NoPose> {
+    let total: f64 = many.solids.iter().map(|s| s.weight).sum();
+    let longest = rig.legs.iter().map(|l| l.length.si()).fold(0.0, f64::max);
+    let sums = many.left_over(hung);
+    let force = sums.iter().map(|s| s.0).fold(0.0, f64::max);
+    let moment = sums.iter().map(|s| s.1).fold(0.0, f64::max);
+    let share_of_weight = force.max(moment / longest) / total;
+    if !matches!(
+        share_of_weight.partial_cmp(&RESIDUAL_BOUND),
+        Some(core::cmp::Ordering::Less)
+    ) {
+        return Err(NoPose::NotConverged {
+            left_over: share_of_weight,
+            bound: RESIDUAL_BOUND,
+        });
+    }
+    let Some(hook) = rig.hooks.first() else {
+        return Err(NoPose::Empty { what: "hook" });
+    };
+    let bodies = rig
+        .bodies
+        .iter()
+        .zip(&hung.at)
+        .enumerate()
+        .map(|(number, (body, at))| BodyPose {
+            cg_height: cg_height(rig, hung, number, at),
+            ..place(body, at, hook)
+        });
+    let legs = hung.tension.iter().zip(many.angles(&hung.at));
+    Ok(Pose {
+        bodies: bodies.collect(),
+        legs: legs
+            .map(|(pull, angle)| LegPose {
+                tension: Force::from_si(*pull),
+                slack: *pull <= 0.0,
+                horizontal_angle: angle.filter(|_| *pull > 0.0).map(HorizontalAngle::from_si),
+            })
+            .collect(),
+        stretch: if counted(rig) {
+            Stretch::Counted
+        } else {
+            Stretch::LeftOut
+        },
+        residual: Residual {
+            force: Force::from_si(force),
+            moment: Moment::from_si(moment),
+            share_of_weight,
+        },
+        iterations: hung.iterations,
+    })
+}
+
+fn place(body: &Body, at: &At, hook: &Hook) -> BodyPose {
+    let origin = at.cg - at.turn * metres(body.cg);
+    let up = matrix(&body.attitude).transpose() * V3::z();
+    let axis = |i: usize| -> [f64; 3] { at.turn.column(i).into_owned().into() };
+    BodyPose {
+        rotation: Rotation::from_turn([axis(0), axis(1), axis(2)]),
+        position: [origin.x, origin.y, origin.z].map(Length::from_si),
+        tilt: VerticalAngle::from_si(angle_between(&(at.turn * up), &V3::z())),
+        rise: Length::from_si(metres(hook.position).z - origin.z),
+        cg_height: CgHeight::BelowAll,
+    }
+}
+
+/// The centre of gravity of a body against the points of the legs that carry it from above.
+fn cg_height(rig: &Rig, hung: &ManyHung, number: usize, at: &At) -> CgHeight {
+    let cg = rig
+        .bodies
+        .get(number)
+        .map_or_else(V3::zeros, |b| metres(b.cg));
+    let carrying = rig
+        .legs
+        .iter()
+        .zip(&hung.tension)
+        .filter_map(|(leg, pull)| match leg.lower {
+            End::Point { body, at } if body == number && *pull > 0.0 => Some(metres(at)),
+            _ => None,
+        });
+    let (above, all) = carrying.fold((0, 0), |(above, all), point| {
+        let over = (at.turn * (point - cg)).z < 0.0;
+        (above + usize::from(over), all + 1)
+    });
+    match above {
+        0 => CgHeight::BelowAll,
+        n if n == all => CgHeight::AboveAll,
+        _ => CgHeight::AboveSome,
+    }
+}
+
+#[cfg(test)]
+#[path = "many_tests.rs"]
+mod tests;
