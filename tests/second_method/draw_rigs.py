@@ -20,7 +20,7 @@ def digits(value, count):
 
 
 def millimetres(values):
-    return [round(float(v), 3) for v in np.atleast_1d(values)]
+    return [round(float(v), 3) + 0.0 for v in values]  # + 0.0: no minus zero
 
 
 def log_uniform(rng, low, high, size=None):

@@ -37,6 +37,11 @@ class Batch:
             np.tile(rig.stiffnesses, (times, 1)),
         )
 
+    def only(self, which):
+        """The rigs picked by a mask or by indices."""
+        fields = (self.weight, self.cg, self.points, self.lengths, self.stiffnesses)
+        return Batch(*(field[which] for field in fields))
+
 
 def springs(batch, hook):
     """Directions point -> hook (b, n, 3), distances (b, n) and tensions (b, n)."""
@@ -73,38 +78,59 @@ def derivatives(batch, hook, up):
     return gradient, hessian
 
 
+def newton_step(batch, hook, up):
+    """The step (b, 3), m, and the residual in parts of weight (b,) before it."""
+    gradient, hessian = derivatives(batch, hook, up)
+    scale = batch.lengths.mean(axis=1)
+    values, vectors = np.linalg.eigh(hessian)
+    floor = 1e-4 * (batch.weight / scale)[:, None]
+    # Negative curvature is turned round, so that a step leaves a saddle instead of seeking it.
+    step = np.einsum("bji,bj->bi", vectors, gradient) / np.maximum(np.abs(values), floor)
+    step = -np.einsum("bij,bj->bi", vectors, step)
+    length = np.maximum(np.linalg.norm(step, axis=1), 1e-300)
+    step *= np.minimum(1.0, 0.3 * scale / length)[:, None]
+    return step, np.abs(gradient).max(axis=1) / batch.weight
+
+
+def downhill(batch, hook, step, up):
+    """`hook` moved by `step`, or by a part of it if that passes far beyond the lowest place along it.
+    The slope tells that to the last digit; the energy, coarser, only keeps it honest."""
+    grain = 1e-12 * batch.weight * batch.lengths.mean(axis=1)
+    now = value(batch, hook, up)
+    slope = np.einsum("bi,bi->b", derivatives(batch, hook, up)[0], step)
+    moved, waiting, share = hook.copy(), np.arange(len(hook)), np.ones(len(hook))
+    for _ in range(30):
+        part, held = batch.only(waiting), None if up is None else up[waiting]
+        trial = hook[waiting] + share[:, None] * step[waiting]
+        rise = value(part, trial, held) - now[waiting]
+        after = np.einsum("bi,bi->b", derivatives(part, trial, held)[0], step[waiting])
+        fits = (rise < grain[waiting]) & (after <= 0.9 * np.abs(slope[waiting]))
+        moved[waiting[fits]] = trial[fits]
+        # Where a straight line between the two slopes would put the lowest place.
+        secant = np.abs(slope[waiting]) / np.maximum(np.abs(slope[waiting]) + after, 1e-300)
+        share = (share * np.clip(secant, 0.05, 0.5))[~fits]
+        waiting = waiting[~fits]
+        if not len(waiting):
+            break
+    return moved
+
+
 def settle(batch, hook, up=None, rounds=80):
     """Damped Newton from `hook` (b, 3), always downhill. Gives (hook, residual in parts of weight).
 
     A residual that is not small means that the iteration has not come to rest; the caller must look.
     """
-    hook = hook.copy()
-    scale = batch.lengths.mean(axis=1)
-    slack_energy = 1e-13 * batch.weight * scale
-    now = value(batch, hook, up)
+    hook, going = hook.copy(), np.arange(len(hook))
     for _ in range(rounds):
-        gradient, hessian = derivatives(batch, hook, up)
-        left = np.abs(gradient).max(axis=1) / batch.weight
-        values, vectors = np.linalg.eigh(hessian)
-        floor = 1e-4 * (batch.weight / scale)[:, None]
-        # Negative curvature is turned round, so that a step leaves a saddle instead of seeking it.
-        step = np.einsum("bji,bj->bi", vectors, gradient) / np.maximum(np.abs(values), floor)
-        step = -np.einsum("bij,bj->bi", vectors, step)
+        part, held = batch.only(going), None if up is None else up[going]
+        step, left = newton_step(part, hook[going], held)
         length = np.linalg.norm(step, axis=1)
-        if np.all((left < 1e-13) | (length < 1e-15 * scale)):
+        open_ = (left >= 5e-13) & (length >= 1e-15 * part.lengths.mean(axis=1))
+        going, step = going[open_], step[open_]
+        if not len(going):
             break
-        step *= np.minimum(1.0, 0.3 * scale / np.maximum(length, 1e-300))[:, None]
-        share = np.ones(len(hook))
-        open_ = np.ones(len(hook), bool)
-        for _ in range(30):
-            trial = hook + share[:, None] * step
-            reached = value(batch, trial, up)
-            fits = open_ & (reached <= now + slack_energy)
-            hook[fits], now[fits] = trial[fits], reached[fits]
-            open_ &= ~fits
-            if not open_.any():
-                break
-            share[open_] *= 0.5
+        held = None if up is None else up[going]
+        hook[going] = downhill(batch.only(going), hook[going], step, held)
     gradient, _ = derivatives(batch, hook, up)
     return hook, np.abs(gradient).max(axis=1) / batch.weight
 

@@ -117,15 +117,23 @@ def as_installed(rig, pitch=0.0, roll=0.0):
     def pose(x):
         return np.concatenate([x * unit, [pitch, roll]])
 
+    def slope(x):
+        return slopes(rig, pose(x))[0][:3] * unit / work
+
+    def bend(x):
+        return slopes(rig, pose(x))[1][:3, :3] * unit**2 / work
+
     found = optimize.minimize(
         lambda x: energy(rig, pose(x)) / work,
         start / unit,
-        jac=lambda x: slopes(rig, pose(x))[0][:3] * unit / work,
-        hess=lambda x: slopes(rig, pose(x))[1][:3, :3] * unit**2 / work,
+        jac=slope,
+        hess=bend,
         method="trust-exact",
         options={"gtol": 1e-9, "maxiter": 500},
     )
-    return pose(found.x)
+    # To the last digits: an attitude that is balanced exactly must be seen to be.
+    exact = optimize.root(slope, found.x, jac=bend, method="hybr", options={"xtol": 1e-15}).x
+    return pose(min(found.x, exact, key=lambda x: np.abs(slope(x)).max()))
 
 
 def scaled(rig):
