@@ -1,10 +1,12 @@
 //! What a check of a snapshot gives: every check made, findings folded under their cause.
 
+use crate::{Located, Unreadable};
 use plumbhook_sheet::{Finding, Notice, Severity, Verdict};
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// Everything said of one case, worst first.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct CaseOutcome {
     /// `job/move`.
     pub case: String,
@@ -14,15 +16,48 @@ pub struct CaseOutcome {
     pub findings: Vec<Finding>,
 }
 
+/// Something that kept files from being checked, or from being seen. Never silence: a face that shows the rest
+/// shows these too, and the exit code is that of "could not check".
+#[derive(Clone, Debug, PartialEq)]
+pub struct NotChecked {
+    /// The file or folder with the reason in it: the root file where that is wrong.
+    pub path: PathBuf,
+    /// The same as the user would write it.
+    pub shown: Arc<str>,
+    /// The place of the reason, where it has one.
+    pub at: Option<Located>,
+    /// The reason.
+    pub why: String,
+    /// What would mend it; may have several lines; empty where nothing is known.
+    pub mend: String,
+    /// The wanted files that were not checked because of it, as shown.
+    pub files: Vec<Arc<str>>,
+}
+
+impl NotChecked {
+    pub(crate) fn unreadable(path: &Path, shown: &Arc<str>, why: &Unreadable) -> Self {
+        Self {
+            path: path.to_owned(),
+            shown: Arc::clone(shown),
+            at: None,
+            why: why.why.clone(),
+            mend: why.mend.clone(),
+            files: vec![Arc::clone(shown)],
+        }
+    }
+}
+
 /// Everything said of a snapshot.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Checked {
     /// Each case, in the order of files and of moves in them.
-    pub cases: Vec<CaseOutcome>,
+    pub cases: Vec<Arc<CaseOutcome>>,
     /// Notices of every file that was checked, in order.
     pub notices: Vec<Notice>,
     /// Job files that were checked.
     pub jobs: usize,
+    /// What kept files from being checked.
+    pub not_checked: Vec<NotChecked>,
 }
 
 /// How many checks ended how.
@@ -32,7 +67,7 @@ pub struct Tally {
     pub over: usize,
     /// Cannot tell, and due.
     pub cannot_tell: usize,
-    /// Of those, folded under another finding that lacks the same datum.
+    /// Of those and of what is not yet due, folded under another finding that lacks the same datum.
     pub blocked: usize,
     /// Within.
     pub within: usize,
@@ -54,8 +89,12 @@ impl Tally {
                 (Verdict::Within, _) => tally.within += 1,
                 (Verdict::DoesNotApply(_), _) => tally.does_not_apply += 1,
             }
+            // What is folded is as due as what it is folded under.
             tally.blocked += finding.blocks.len();
-            tally.cannot_tell += finding.blocks.len();
+            match finding.severity {
+                Severity::NotYetDue => tally.not_yet_due += finding.blocks.len(),
+                _ => tally.cannot_tell += finding.blocks.len(),
+            }
         }
         tally
     }
@@ -104,10 +143,15 @@ impl Checked {
         let all = self
             .cases
             .iter()
-            .flat_map(|case| case.findings.iter().map(move |finding| (case, finding)));
+            .flat_map(|case| case.findings.iter().map(move |finding| (&**case, finding)));
         all.filter(|(_, finding)| finding.aspect.verdict == Verdict::Within)
             .filter_map(|pair| Some((pair.1.aspect.sheet.utilisation?, pair)))
             .max_by(|a, b| a.0.total_cmp(&b.0))
             .map(|(_, pair)| pair)
+    }
+
+    /// Whether anything was checked and nothing kept a file from it: else "nothing over" says nothing.
+    pub fn is_complete(&self) -> bool {
+        self.jobs > 0 && self.not_checked.is_empty()
     }
 }

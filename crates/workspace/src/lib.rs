@@ -1,5 +1,33 @@
 //! The one owner of texts, configuration, snapshots and kept results; the one `check()`.
+//!
+//! [`Workspace`] alone changes: texts are opened, edited, closed, changed on disk. A [`Snapshot`] of it never
+//! changes; [`Snapshot::check`] is what the command line and the server both ask. Every file belongs to the nearest
+//! root file above it, which gives it its yard and its plants.
 
+mod cancel;
+mod case;
+mod check;
 mod checked;
+mod config;
+mod fence;
+mod file;
+mod files;
+mod layout;
+mod memo;
+mod names;
+mod paths;
+mod severity;
+mod snapshot;
+mod source;
+mod texts;
+mod view;
+mod workspace;
 
-pub use checked::{CaseOutcome, Checked, Tally};
+pub use cancel::{Cancel, Cancelled};
+pub use check::Targets;
+pub use checked::{CaseOutcome, Checked, NotChecked, Tally};
+pub use config::{FIRST_LINES, LANGUAGE};
+pub use files::{Disk, EXTENSION, Files, InMemory, Listing, ROOT_FILE, Unreadable};
+pub use snapshot::{Located, Snapshot};
+pub use source::{FileKind, SourceFile};
+pub use workspace::Workspace;

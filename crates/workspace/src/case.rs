@@ -1,0 +1,103 @@
+//! One case: built, every rule run behind its own fence, severities given, folded.
+
+use crate::Cancel;
+use crate::cancel::Cancelled;
+use crate::checked::CaseOutcome;
+use crate::fence::fenced;
+use crate::severity::{arranged, severity};
+use plumbhook_checks::Rule;
+use plumbhook_model::{Case, Declared, Needs, Scope, Shared, notices};
+use plumbhook_sheet::{Finding, Identity, Notice, Origin};
+use std::sync::Arc;
+
+/// What a run of a case gave.
+pub(crate) struct Ran {
+    pub(crate) outcome: Arc<CaseOutcome>,
+    /// What it was made from; `None` where something failed inside the tool, so that it is never kept.
+    pub(crate) needs: Option<Needs>,
+    /// What failed inside the tool.
+    pub(crate) bugs: Vec<Notice>,
+}
+
+/// Everything that the cases of one job have in common.
+pub(crate) struct Setting<'a> {
+    pub(crate) rules: &'a [&'static Rule],
+    pub(crate) scope: &'a Scope,
+    pub(crate) shared: &'a Shared,
+    pub(crate) job: &'a Arc<Declared>,
+}
+
+impl Setting<'_> {
+    fn name(&self, movement: &Declared) -> String {
+        format!("{}/{}", self.job.name(), movement.name())
+    }
+
+    /// Runs every rule on the case of a move.
+    pub(crate) fn run(&self, movement: &Arc<Declared>, cancel: &Cancel) -> Result<Ran, Cancelled> {
+        cancel.check()?;
+        let built = fenced(|| Case::build(self.scope, self.shared, self.job, movement));
+        let (case, needs) = match built {
+            Ok((case, needs)) => (case, needs),
+            Err(why) => {
+                let say = format!("the case {} could not be built: {why}", self.name(movement));
+                return Ok(Ran {
+                    outcome: self.outcome(movement, vec![]),
+                    needs: None,
+                    bugs: vec![bug(movement, say)],
+                });
+            }
+        };
+        let mut findings = Vec::new();
+        let mut bugs = Vec::new();
+        for rule in self.rules {
+            cancel.check()?;
+            match fenced(|| self.findings(rule, &case)) {
+                Ok(found) => findings.extend(found),
+                Err(why) => bugs.push(bug(
+                    movement,
+                    format!("the rule {} failed on {}: {why}", rule.code, case.name),
+                )),
+            }
+        }
+        Ok(Ran {
+            outcome: self.outcome(movement, findings),
+            needs: Some(needs).filter(|_| bugs.is_empty()),
+            bugs,
+        })
+    }
+
+    fn findings(&self, rule: &Rule, case: &Case) -> Vec<Finding> {
+        let aspects = (rule.check)(case).into_iter();
+        aspects
+            .map(|aspect| Finding {
+                identity: Identity {
+                    rule: rule.code,
+                    subject: aspect.subject.clone(),
+                    case: case.name.clone(),
+                    option: None,
+                },
+                severity: severity(&aspect.verdict, case.stage),
+                aspect: Arc::new(aspect),
+                blocks: vec![],
+            })
+            .collect()
+    }
+
+    fn outcome(&self, movement: &Declared, findings: Vec<Finding>) -> Arc<CaseOutcome> {
+        Arc::new(CaseOutcome {
+            case: self.name(movement),
+            file: Arc::clone(&movement.key.file),
+            findings: arranged(findings),
+        })
+    }
+}
+
+fn bug(movement: &Declared, say: String) -> Notice {
+    Notice {
+        code: &notices::OUR_BUG,
+        say,
+        origin: Origin::header(&movement.key),
+        related: vec![],
+        mend: "tell us, with this job; what the rule would have said is unknown".into(),
+    }
+}

@@ -1,0 +1,158 @@
+//! One file: its names, and for a job every case; what is unchanged is kept.
+
+use crate::Cancel;
+use crate::cancel::Cancelled;
+use crate::case::{Ran, Setting};
+use crate::fence::fenced;
+use crate::memo::{FileOutcome, KeptCase, KeptCases};
+use crate::names;
+use crate::snapshot::State;
+use crate::source::{FileKind, SourceFile};
+use crate::view::RootView;
+use plumbhook_model::{Declared, Role, Scope, Shared, notices};
+use plumbhook_sheet::{Notice, Origin};
+use rayon::prelude::*;
+use std::sync::Arc;
+
+/// A case as checked: kept from before, or run now.
+struct Done {
+    ran: Ran,
+    kept: Option<Arc<KeptCase>>,
+}
+
+impl State {
+    /// Everything that is said of one file that a root file gives a view to.
+    pub(crate) fn check_file(
+        &self,
+        file: &Arc<SourceFile>,
+        view: &Arc<RootView>,
+        cancel: &Cancel,
+    ) -> Result<Arc<FileOutcome>, Cancelled> {
+        cancel.check()?;
+        let kept = self.memo.whole(file, view);
+        if let Some(kept) = kept.as_ref().filter(|_| !self.recheck) {
+            return Ok(Arc::clone(kept));
+        }
+        let scope = view.scope(file);
+        let mut notices = file.notices.clone();
+        notices.extend(
+            fenced(|| names::notices_of(file, view, &scope))
+                .unwrap_or_else(|why| vec![bug(file, &why)]),
+        );
+        let (cases, keep, bugs) = self.cases(file, view, &scope, cancel)?;
+        let failed = !bugs.is_empty();
+        notices.extend(bugs);
+        let outcome = Arc::new(FileOutcome { cases, notices });
+        if let Some(kept) = kept {
+            assert_eq!(kept, outcome, "a kept result of {} was wrong", file.shown);
+        }
+        if !failed {
+            self.memo.keep_whole(file, view, &outcome, keep);
+        }
+        Ok(outcome)
+    }
+
+    #[allow(clippy::type_complexity, reason = "three lists, taken apart at once")]
+    fn cases(
+        &self,
+        file: &Arc<SourceFile>,
+        view: &RootView,
+        scope: &Scope,
+        cancel: &Cancel,
+    ) -> Result<(Vec<Arc<crate::CaseOutcome>>, KeptCases, Vec<Notice>), Cancelled> {
+        let job = match (&file.opener, file.kind) {
+            (Some(job), Some(FileKind::Job)) => job,
+            _ => return Ok((vec![], KeptCases::default(), vec![])),
+        };
+        let shared = Shared::new(scope, view.settings.clone());
+        let setting = Setting {
+            rules: self.rules,
+            scope,
+            shared: &shared,
+            job,
+        };
+        let before = self.memo.cases(&file.path);
+        let moves: Vec<&Arc<Declared>> = file
+            .entries()
+            .iter()
+            .filter(|entry| entry.is(Role::Move))
+            .collect();
+        let done: Vec<Result<Done, Cancelled>> = moves
+            .into_par_iter()
+            .map(|movement| self.case(&setting, movement, &before, cancel))
+            .collect();
+        let mut cases = Vec::with_capacity(done.len());
+        let mut keep = KeptCases::default();
+        let mut bugs = Vec::new();
+        let mut cancelled = false;
+        for done in done {
+            let Ok(Done { ran, kept }) = done else {
+                cancelled = true;
+                continue;
+            };
+            if let Some(kept) = kept {
+                keep.insert(Arc::clone(&kept.entry), kept);
+            }
+            bugs.extend(ran.bugs);
+            cases.push(ran.outcome);
+        }
+        if cancelled {
+            self.memo.keep_complete(file, keep);
+            return Err(Cancelled);
+        }
+        Ok((cases, keep, bugs))
+    }
+
+    fn case(
+        &self,
+        setting: &Setting<'_>,
+        movement: &Arc<Declared>,
+        before: &KeptCases,
+        cancel: &Cancel,
+    ) -> Result<Done, Cancelled> {
+        let kept = before.get(&movement.key).filter(|kept| {
+            kept.needs
+                .hold(setting.scope, setting.shared, setting.job, movement)
+        });
+        if let Some(kept) = kept {
+            if self.recheck {
+                let again = setting.run(movement, cancel)?;
+                assert_eq!(
+                    kept.outcome, again.outcome,
+                    "a kept case was wrong; nobody may trust what it said"
+                );
+            }
+            return Ok(Done {
+                ran: Ran {
+                    outcome: Arc::clone(&kept.outcome),
+                    needs: None,
+                    bugs: vec![],
+                },
+                kept: Some(Arc::clone(kept)),
+            });
+        }
+        let mut ran = setting.run(movement, cancel)?;
+        let kept = ran.needs.take().map(|needs| {
+            Arc::new(KeptCase {
+                entry: Arc::clone(&movement.key),
+                needs,
+                outcome: Arc::clone(&ran.outcome),
+            })
+        });
+        Ok(Done { ran, kept })
+    }
+}
+
+fn bug(file: &SourceFile, why: &str) -> Notice {
+    let origin = file.opener.as_ref().map_or_else(
+        || crate::source::place_in_file(&file.shown, 0, 0, 0),
+        |opener| Origin::header(&opener.key),
+    );
+    Notice {
+        code: &notices::OUR_BUG,
+        say: format!("looking up the names of this file failed inside the tool: {why}"),
+        origin,
+        related: vec![],
+        mend: "tell us, with this file; names in it were not looked at".into(),
+    }
+}

@@ -1,0 +1,208 @@
+//! From verdicts to what is shown: how loud, folded under which cause, in which order.
+
+use plumbhook_sheet::{Finding, Missing, Severity, Stage, Verdict};
+use std::cmp::Ordering;
+
+/// Rules that are about one datum itself: where their check waits for it, the others fold under theirs.
+const ABOUT_A_DATUM: &[&str] = &["mass-known", "cg-known", "support-verified"];
+
+/// How loud a verdict is at a stage.
+///
+/// *Over* is an error at every stage. *Cannot tell* is one as soon as anything that is missing is demanded by now.
+pub(crate) fn severity(verdict: &Verdict, stage: Stage) -> Severity {
+    match verdict {
+        Verdict::Over => Severity::Error,
+        Verdict::CannotTell(missing) => {
+            let later = !missing.is_empty() && missing.iter().all(|missing| missing.due > stage);
+            if later {
+                Severity::NotYetDue
+            } else {
+                Severity::Error
+            }
+        }
+        Verdict::Within | Verdict::DoesNotApply(_) => Severity::Quiet,
+    }
+}
+
+/// The findings of one case, folded under what they wait for and in the order in which they are shown.
+pub(crate) fn arranged(findings: Vec<Finding>) -> Vec<Finding> {
+    let mut kept: Vec<Finding> = Vec::with_capacity(findings.len());
+    // What the tenth check of a case waits for is seldom the tenth datum: a list is fast enough.
+    let mut causes: Vec<(usize, Severity)> = Vec::new();
+    for finding in findings {
+        let same_cause = first_missing(&finding).and_then(|cause| {
+            causes.iter().copied().find(|(at, severity)| {
+                *severity == finding.severity
+                    && kept.get(*at).and_then(first_missing).is_some_and(|other| {
+                        other.origin == cause.origin && other.what == cause.what
+                    })
+            })
+        });
+        match same_cause.and_then(|(at, _)| kept.get_mut(at)) {
+            Some(leader) => fold(leader, finding),
+            None => {
+                if first_missing(&finding).is_some() {
+                    causes.push((kept.len(), finding.severity));
+                }
+                kept.push(finding);
+            }
+        }
+    }
+    kept.sort_by(|a, b| worst_first(a, b));
+    kept
+}
+
+fn first_missing(finding: &Finding) -> Option<&Missing> {
+    match &finding.aspect.verdict {
+        Verdict::CannotTell(missing) => missing.first(),
+        _ => None,
+    }
+}
+
+fn fold(leader: &mut Finding, mut other: Finding) {
+    let about = |finding: &Finding| ABOUT_A_DATUM.contains(&finding.identity.rule);
+    if about(&other) && !about(leader) {
+        std::mem::swap(leader, &mut other);
+        leader.blocks = std::mem::take(&mut other.blocks);
+        leader.blocks.insert(0, other.identity);
+    } else {
+        leader.blocks.push(other.identity);
+    }
+}
+
+fn worst_first(a: &Finding, b: &Finding) -> Ordering {
+    let rank = |finding: &Finding| match (&finding.aspect.verdict, finding.severity) {
+        (Verdict::Over, _) => 0,
+        (Verdict::CannotTell(_), Severity::NotYetDue) => 2,
+        (Verdict::CannotTell(_), _) => 1,
+        (Verdict::Within | Verdict::DoesNotApply(_), _) => 3,
+    };
+    // An over without a number is as bad as any.
+    let share = |finding: &Finding| finding.aspect.sheet.utilisation.unwrap_or(f64::INFINITY);
+    rank(a).cmp(&rank(b)).then_with(|| match a.aspect.verdict {
+        Verdict::Over => share(b).total_cmp(&share(a)),
+        _ => Ordering::Equal,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use plumbhook_sheet::{Aspect, EntryKey, Identity, Lack, Origin, Sheet};
+    use std::sync::Arc;
+
+    fn missing(what: &str, due: Stage) -> Missing {
+        let entry = Arc::new(EntryKey {
+            file: "a.pick".into(),
+            word: "load".into(),
+            name: "cover".into(),
+            nth: 0,
+        });
+        Missing {
+            what: what.into(),
+            lack: Lack::Absent,
+            origin: Origin::header(&entry),
+            mend: String::new(),
+            due,
+        }
+    }
+
+    fn finding(rule: &'static str, verdict: Verdict, utilisation: Option<f64>) -> Finding {
+        Finding {
+            severity: severity(&verdict, Stage::Bid),
+            identity: Identity {
+                rule,
+                subject: "cover".into(),
+                case: "j/M1".into(),
+                option: None,
+            },
+            aspect: Arc::new(Aspect {
+                subject: "cover".into(),
+                verdict,
+                headline: String::new(),
+                primary: missing("", Stage::Bid).origin,
+                related: vec![],
+                sums: vec![],
+                mends: vec![],
+                sheet: Arc::new(Sheet {
+                    utilisation,
+                    ..Sheet::default()
+                }),
+            }),
+            blocks: vec![],
+        }
+    }
+
+    fn lacks(rule: &'static str, what: &str, due: Stage) -> Finding {
+        finding(rule, Verdict::CannotTell(vec![missing(what, due)]), None)
+    }
+
+    fn rules(findings: &[Finding]) -> Vec<(&'static str, Vec<&'static str>)> {
+        let blocks = |finding: &Finding| finding.blocks.iter().map(|id| id.rule).collect();
+        findings
+            .iter()
+            .map(|finding| (finding.identity.rule, blocks(finding)))
+            .collect()
+    }
+
+    #[test]
+    fn over_is_an_error_at_every_stage() {
+        for (stage, _) in Stage::ALL {
+            assert_eq!(severity(&Verdict::Over, *stage), Severity::Error);
+        }
+    }
+
+    #[test]
+    fn only_what_is_all_due_later_is_not_yet_due() {
+        let now = missing("mass", Stage::Bid);
+        let later = missing("mass", Stage::Issue);
+        let at_bid = |missing| severity(&Verdict::CannotTell(missing), Stage::Bid);
+        assert_eq!(at_bid(vec![later.clone()]), Severity::NotYetDue);
+        assert_eq!(at_bid(vec![later.clone(), now]), Severity::Error);
+        assert_eq!(at_bid(vec![]), Severity::Error);
+        let at_issue = severity(&Verdict::CannotTell(vec![later]), Stage::Issue);
+        assert_eq!(at_issue, Severity::Error);
+    }
+
+    #[test]
+    fn checks_that_wait_for_one_datum_fold_under_the_rule_about_it() {
+        let folded = arranged(vec![
+            lacks("sling-rating", "mass", Stage::Bid),
+            lacks("hook-capacity", "cg", Stage::Bid),
+            lacks("shackle-rating", "mass", Stage::Bid),
+            lacks("mass-known", "mass", Stage::Bid),
+        ]);
+        assert_eq!(
+            rules(&folded),
+            [
+                ("mass-known", vec!["sling-rating", "shackle-rating"]),
+                ("hook-capacity", vec![])
+            ]
+        );
+    }
+
+    #[test]
+    fn what_is_due_is_never_folded_under_what_is_not() {
+        let folded = arranged(vec![
+            lacks("sling-rating", "tag", Stage::Issue),
+            lacks("shackle-rating", "tag", Stage::Bid),
+        ]);
+        assert_eq!(
+            rules(&folded),
+            [("shackle-rating", vec![]), ("sling-rating", vec![])]
+        );
+    }
+
+    #[test]
+    fn an_over_is_never_folded_and_the_worst_stands_first() {
+        let folded = arranged(vec![
+            finding("a", Verdict::Within, Some(0.5)),
+            lacks("b", "mass", Stage::Bid),
+            finding("c", Verdict::Over, Some(1.1)),
+            finding("d", Verdict::Over, Some(1.3)),
+            lacks("e", "mass", Stage::Bid),
+        ]);
+        let order: Vec<_> = folded.iter().map(|finding| finding.identity.rule).collect();
+        assert_eq!(order, ["d", "c", "b", "a"]);
+    }
+}

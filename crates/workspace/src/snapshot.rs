@@ -1,0 +1,131 @@
+//! A state of all texts, unchanged for ever, and the questions about it that need no calculation.
+
+use crate::layout::Layout;
+use crate::memo::Memo;
+use crate::source::SourceFile;
+use crate::view::RootView;
+use crate::workspace::Read;
+use plumbhook_checks::Rule;
+use plumbhook_model::Scope;
+use plumbhook_sheet::Origin;
+use plumbhook_syntax::Document;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+pub(crate) struct State {
+    pub(crate) layout: Arc<Layout>,
+    pub(crate) sources: Arc<BTreeMap<Arc<Path>, Read>>,
+    /// For each root of the layout, what it gives; `None` where the root file is wrong.
+    pub(crate) views: Arc<Vec<Option<Arc<RootView>>>>,
+    pub(crate) memo: Arc<Memo>,
+    pub(crate) rules: &'static [&'static Rule],
+    pub(crate) recheck: bool,
+}
+
+/// A state of all texts, unchanged for ever. Cheap to clone and to send.
+#[derive(Clone)]
+pub struct Snapshot(pub(crate) Arc<State>);
+
+/// A place in a file, as a face needs it.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Located {
+    /// The file.
+    pub path: PathBuf,
+    /// The file as the user would write it.
+    pub shown: Arc<str>,
+    /// The line, from 0.
+    pub line: u32,
+    /// First byte in the line.
+    pub start: u32,
+    /// One past the last byte in the line.
+    pub end: u32,
+}
+
+impl Snapshot {
+    /// Every file that was read, in the order of paths.
+    pub fn files(&self) -> impl Iterator<Item = &Arc<SourceFile>> {
+        self.0
+            .sources
+            .values()
+            .filter_map(|read| read.as_ref().ok())
+    }
+
+    /// The file at a path.
+    pub fn file(&self, path: &Path) -> Option<&Arc<SourceFile>> {
+        self.0.sources.get(path)?.as_ref().ok()
+    }
+
+    /// The file of a name as shown.
+    pub fn file_shown(&self, shown: &str) -> Option<&Arc<SourceFile>> {
+        self.file(self.0.layout.by_shown.get(shown)?)
+    }
+
+    /// Where a file of a name as shown is; root files too.
+    pub fn path_of(&self, shown: &str) -> Option<&Path> {
+        let file = self.0.layout.by_shown.get(shown).map(|path| &**path);
+        file.or_else(|| Some(&*self.root_shown(shown)?.path))
+    }
+
+    /// The text, lines and blocks of a file of a name as shown; of a root file too.
+    pub fn document(&self, shown: &str) -> Option<&Document> {
+        match self.file_shown(shown) {
+            Some(file) => Some(file.document()),
+            None => self.root_shown(shown)?.document.as_deref(),
+        }
+    }
+
+    fn root_shown(&self, shown: &str) -> Option<&crate::layout::Root> {
+        let mut roots = self.0.layout.roots.iter();
+        roots.find(|root| &*root.shown == shown).map(|root| &**root)
+    }
+
+    /// The text of a file as this state has it, whether open or read from disk; of a root file too.
+    pub fn text(&self, path: &Path) -> Option<&str> {
+        if let Some(file) = self.file(path) {
+            return Some(file.document().text());
+        }
+        let root = self.0.layout.roots.iter().find(|root| root.path == path)?;
+        root.document.as_ref().map(|document| document.text())
+    }
+
+    /// What a file sees: its own entries, its plant's and its yard's. Only its own where no root file gives more.
+    pub fn scope(&self, file: &SourceFile) -> Scope {
+        match self.0.view_of(&file.path) {
+            Some(view) => view.scope(file),
+            None => Scope {
+                layers: vec![Arc::clone(&file.layer)],
+            },
+        }
+    }
+
+    /// The plant files that a job file can name, with those it does name by `name`.
+    pub fn plants_named(&self, file: &SourceFile, name: &str) -> Vec<Arc<SourceFile>> {
+        self.0
+            .view_of(&file.path)
+            .map_or_else(Vec::new, |view| view.plants_named(name).to_vec())
+    }
+
+    /// Where an origin of this state stands. `None` if its entry is not there.
+    pub fn locate(&self, origin: &Origin) -> Option<Located> {
+        let file = self.file_shown(&origin.entry.file)?;
+        let line = file.line_of(origin)?;
+        let length = file.document().line_text(line).map_or(0, str::len);
+        let inside = |byte: u32| byte.min(u32::try_from(length).unwrap_or(u32::MAX));
+        Some(Located {
+            path: file.path.to_path_buf(),
+            shown: Arc::clone(&file.shown),
+            line,
+            start: inside(origin.start),
+            end: inside(origin.end.max(origin.start)),
+        })
+    }
+}
+
+impl State {
+    /// What the root file of a path gives to it.
+    pub(crate) fn view_of(&self, path: &Path) -> Option<&Arc<RootView>> {
+        let root = self.layout.files.get(path)?.root?;
+        self.views.get(root)?.as_ref()
+    }
+}

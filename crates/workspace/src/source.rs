@@ -1,0 +1,319 @@
+//! One file as read: its text, its entries, what opens it. Unchanged entries are not read again.
+
+use crate::fence::fenced;
+use plumbhook_model::declare::header_name;
+use plumbhook_model::entries::{Load, OPENERS};
+use plumbhook_model::{Declared, Layer, notices};
+use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part, Related};
+use plumbhook_syntax::{BlockId, Document, read_entry};
+use plumbhook_units::{Amount, ClaimId, Printer, Round, disagreement};
+use rustc_hash::FxHashMap;
+use std::path::Path;
+use std::sync::{Arc, OnceLock};
+
+/// What opens a file, and so what all its entries belong to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum FileKind {
+    /// A job file.
+    Job,
+    /// A plant file.
+    Plant,
+    /// A yard file.
+    Yard,
+}
+
+impl FileKind {
+    fn of(word: &str) -> Option<Self> {
+        match word {
+            "job" => Some(Self::Job),
+            "plant" => Some(Self::Plant),
+            "yard" => Some(Self::Yard),
+            _ => None,
+        }
+    }
+}
+
+/// One file as read. Never changes: a changed text makes a new one.
+#[derive(Debug)]
+pub struct SourceFile {
+    /// Where it is.
+    pub path: Arc<Path>,
+    /// The path as the user would write it; every [`Origin`] names its file so.
+    pub shown: Arc<str>,
+    /// What opens it; `None` where nothing does.
+    pub kind: Option<FileKind>,
+    /// The entry that opens it.
+    pub opener: Option<Arc<Declared>>,
+    pub(crate) document: Arc<Document>,
+    pub(crate) layer: Arc<Layer>,
+    /// What is wrong in the file whatever it is seen with.
+    pub(crate) notices: Vec<Notice>,
+    blocks: OnceLock<FxHashMap<EntryRef, usize>>,
+}
+
+impl SourceFile {
+    /// Reads a text; entries of `before` whose block is unchanged are taken over.
+    pub(crate) fn read(
+        path: &Arc<Path>,
+        shown: &Arc<str>,
+        document: Arc<Document>,
+        before: Option<&Self>,
+    ) -> Self {
+        let entries = entries(shown, &document, before);
+        let mut notices = stray(shown, &document);
+        let (opener, wrong) = opener(shown, &document, &entries);
+        notices.extend(wrong);
+        for entry in &entries {
+            notices.extend(entry.notices.iter().cloned());
+            notices.extend(claims_disagree(entry));
+        }
+        Self {
+            path: Arc::clone(path),
+            shown: Arc::clone(shown),
+            kind: opener
+                .as_ref()
+                .and_then(|entry| FileKind::of(&entry.key.word)),
+            opener,
+            document,
+            layer: Arc::new(Layer::new(entries)),
+            notices,
+            blocks: OnceLock::new(),
+        }
+    }
+
+    /// Its text with lines and blocks.
+    pub fn document(&self) -> &Document {
+        &self.document
+    }
+
+    /// Its entries, one for each block of the document, in order.
+    pub fn entries(&self) -> &[Arc<Declared>] {
+        self.layer.entries()
+    }
+
+    /// Which block of the document an entry is.
+    pub fn block_of(&self, entry: &EntryRef) -> Option<usize> {
+        let blocks = self.blocks.get_or_init(|| {
+            let keys = self.entries().iter().map(|entry| Arc::clone(&entry.key));
+            keys.zip(0..).collect()
+        });
+        blocks.get(entry).copied()
+    }
+
+    /// The line of the file that an origin in it stands in, from 0.
+    pub(crate) fn line_of(&self, origin: &Origin) -> Option<u32> {
+        if origin.entry.word.is_empty() {
+            return Some(origin.line);
+        }
+        let block = self.block_of(&origin.entry)?;
+        let first = self.document.blocks().get(block)?.first_line;
+        Some(first.saturating_add(origin.line))
+    }
+}
+
+/// A place in a file that belongs to no entry: its lines count from the start of the file.
+pub(crate) fn place_in_file(shown: &Arc<str>, line: u32, start: u32, end: u32) -> Origin {
+    let nobody = Arc::new(EntryKey {
+        file: Arc::clone(shown),
+        word: "".into(),
+        name: "".into(),
+        nth: 0,
+    });
+    Origin::at(&nobody, line, start, end, Part::Header)
+}
+
+fn entries(
+    shown: &Arc<str>,
+    document: &Document,
+    before: Option<&SourceFile>,
+) -> Vec<Arc<Declared>> {
+    let kept: FxHashMap<BlockId, &Arc<Declared>> = before
+        .filter(|before| before.shown == *shown)
+        .into_iter()
+        .flat_map(|before| before.document.blocks().iter().zip(before.entries()))
+        .map(|(block, entry)| (block.id, entry))
+        .collect();
+    let mut seen: FxHashMap<(&str, &str), u32> = FxHashMap::default();
+    let mut entries = Vec::with_capacity(document.blocks().len());
+    for (index, block) in document.blocks().iter().enumerate() {
+        let text = document.block_text(index);
+        let old = kept.get(&block.id).copied();
+        let head = old.map_or_else(|| head(text), |old| (&*old.key.word, &*old.key.name));
+        let next = seen.entry(head).or_default();
+        let nth = *next;
+        *next += 1;
+        entries.push(match old.filter(|old| old.key.nth == nth) {
+            Some(old) => Arc::clone(old),
+            None => Arc::new(declared(shown, nth, text)),
+        });
+    }
+    entries
+}
+
+/// Word and name of an entry, from its first line alone.
+fn head(block: &str) -> (&str, &str) {
+    let first = block.split(['\n', '\r']).next().unwrap_or_default();
+    let header = read_entry(first).header;
+    let name = header
+        .items
+        .first()
+        .filter(|_| !header_name(&header).is_empty())
+        .map_or("", |item| item.raw(first));
+    (header.key.raw(first), name)
+}
+
+/// Reads an entry. Where that panics, the entry is unknown and says so.
+fn declared(shown: &Arc<str>, nth: u32, text: &str) -> Declared {
+    fenced(|| Declared::read(shown, nth, text)).unwrap_or_else(|why| {
+        let (word, name) = head(text);
+        let key = Arc::new(EntryKey {
+            file: Arc::clone(shown),
+            word: word.into(),
+            name: name.into(),
+            nth,
+        });
+        Declared {
+            notices: vec![Notice {
+                code: &notices::OUR_BUG,
+                say: format!("reading `{}` failed inside the tool: {why}", key.word),
+                origin: Origin::header(&key),
+                related: vec![],
+                mend: "tell us, with this entry; what it says counts for nothing here".into(),
+            }],
+            key,
+            block: None,
+            title: "".into(),
+            body: None,
+        }
+    })
+}
+
+fn stray(shown: &Arc<str>, document: &Document) -> Vec<Notice> {
+    let lines: Vec<u32> = document.stray().collect();
+    let Some(first) = lines.first() else {
+        return vec![];
+    };
+    let text = document.line_text(*first).unwrap_or_default();
+    let start = text.len() - text.trim_start().len();
+    let narrow = |bytes: usize| u32::try_from(bytes).unwrap_or(u32::MAX);
+    vec![Notice {
+        code: &notices::STRAY_LINES,
+        say: match lines.len() {
+            1 => "this line belongs to no entry and is not read".to_owned(),
+            n => format!(
+                "this line and {} more belong to no entry and are not read",
+                n - 1
+            ),
+        },
+        origin: place_in_file(shown, *first, narrow(start), narrow(text.trim_end().len())),
+        related: vec![],
+        mend: "start the entry in column 1, above its lines".into(),
+    }]
+}
+
+/// The entry that opens the file, and what is wrong with that.
+fn opener(
+    shown: &Arc<str>,
+    document: &Document,
+    entries: &[Arc<Declared>],
+) -> (Option<Arc<Declared>>, Vec<Notice>) {
+    let opens = |entry: &&Arc<Declared>| OPENERS.contains(&&*entry.key.word);
+    let mut openers = entries.iter().filter(opens);
+    let words = "`job`, `plant` or `yard`";
+    let notice = |origin, say, related, mend: &str| Notice {
+        code: &notices::FILE_OPENS,
+        say,
+        origin,
+        related,
+        mend: mend.into(),
+    };
+    let Some(first) = openers.next() else {
+        let (say, origin) = match entries.first() {
+            Some(entry) => (
+                format!("no entry of this file is {words}, so nothing in it counts"),
+                Origin::header(&entry.key),
+            ),
+            None => {
+                let end = document.line_text(0).map_or(0, str::len);
+                let end = u32::try_from(end).unwrap_or(u32::MAX);
+                (
+                    "this file has no entry, so nothing is checked in it".to_owned(),
+                    place_in_file(shown, 0, 0, end),
+                )
+            }
+        };
+        let mend = "begin the file with `job NAME`, `plant NAME` or `yard`";
+        return (None, vec![notice(origin, say, vec![], mend)]);
+    };
+    let mut wrong = Vec::new();
+    if let Some(before) = entries.first().filter(|entry| !opens(entry)) {
+        wrong.push(notice(
+            Origin::header(&before.key),
+            format!("`{}` stands before what opens the file", before.key.word),
+            vec![Related {
+                origin: Origin::header(&first.key),
+                say: "this opens it".into(),
+            }],
+            "move what opens the file to its top",
+        ));
+    }
+    for second in openers {
+        wrong.push(notice(
+            Origin::header(&second.key),
+            format!("a file opens with exactly one of {words}; this one is one too many"),
+            vec![Related {
+                origin: Origin::header(&first.key),
+                say: "this opens the file".into(),
+            }],
+            "put it and what belongs to it in a file of its own",
+        ));
+    }
+    (Some(Arc::clone(first)), wrong)
+}
+
+/// Claims of one mass that cannot all be true, told at both.
+fn claims_disagree(entry: &Declared) -> Vec<Notice> {
+    let Some(load) = entry.of::<Load>() else {
+        return vec![];
+    };
+    let bands: Vec<_> = (0..)
+        .zip(&load.mass.lines)
+        .filter_map(|(index, line)| Some(line.known()?.value.band(ClaimId(index))))
+        .collect();
+    let Some(apart) = disagreement(&bands) else {
+        return vec![];
+    };
+    let line = |claim: ClaimId| load.mass.lines.get(claim.0 as usize)?.known();
+    let (low, high) = (line(apart.at_most.1), line(apart.at_least.1));
+    let (Some(low), Some(high)) = (low, high) else {
+        return vec![];
+    };
+    let printer = Printer::default();
+    let at_most = printer.amount(Amount::of(apart.at_most.0), Round::Up);
+    let at_least = printer.amount(Amount::of(apart.at_least.0), Round::Down);
+    let one = |here: &Origin, there: &Origin, say: String, other: String| Notice {
+        code: &notices::CLAIMS_DISAGREE,
+        say,
+        origin: here.clone(),
+        related: vec![Related {
+            origin: there.clone(),
+            say: other,
+        }],
+        mend: "find out which of them is wrong; until then the worst side of each counts".into(),
+    };
+    let (says_low, says_high) = (format!("at most {at_most}"), format!("at least {at_least}"));
+    vec![
+        one(
+            &low.origin,
+            &high.origin,
+            format!("this says {says_low}, another claim {says_high}"),
+            says_high.clone(),
+        ),
+        one(
+            &high.origin,
+            &low.origin,
+            format!("this says {says_high}, another claim {says_low}"),
+            says_low.clone(),
+        ),
+    ]
+}
