@@ -1,6 +1,6 @@
 //! The legs of a case: which pieces stand in each, how long, how heavy and how stiff it is made up.
 
-use crate::ask::{Ask, Hurts};
+use crate::ask::{Ask, Asked, Hurts};
 use crate::case::Case;
 use crate::entries::{Load, Rigging};
 use crate::scope::Declared;
@@ -23,6 +23,8 @@ pub struct LegUse {
     pub length: Band<Length>,
     /// Its own mass.
     pub mass: Band<Mass>,
+    /// What that mass was asked from: only who counts it lacks what is missing of it.
+    pub mass_asked: Asked,
     /// Force over stretch, if every piece that stretches declares it.
     pub stiffness: Option<(Stiffness, Stiffness)>,
 }
@@ -104,8 +106,10 @@ fn make_up(
         pieces: vec![],
         length: Band::exact(Length::from_si(0.0), zero),
         mass: Band::exact(Mass::from_si(0.0), zero),
+        mass_asked: Asked::default(),
         stiffness: None,
     };
+    let mut weigh = Ask::new(case);
     let mut gives = Some((0.0, 0.0));
     let mut stretches = false;
     for piece in &line.through {
@@ -120,7 +124,7 @@ fn make_up(
                 );
                 leg.mass = plus(
                     leg.mass,
-                    ask.band(&format!("mass of {name}"), gear.mass(), Hurts::High),
+                    weigh.band(&format!("mass of {name}"), gear.mass(), Hurts::High),
                 );
                 if gear.stiffness().is_some() {
                     stretches = true;
@@ -129,15 +133,21 @@ fn make_up(
                         .map(|(sum, one)| (sum.0 + 1.0 / one.1, sum.1 + 1.0 / one.0));
                 }
             }
-            _ => ask.lacks(
-                format!("piece of gear `{}`", piece.gear.head()),
-                Lack::NotFound,
-                &piece.gear.origin,
-                "declare it in the yard, or name a piece that is declared",
-            ),
+            _ => {
+                ask.lacks(
+                    format!("piece of gear `{}`", piece.gear.head()),
+                    Lack::NotFound,
+                    &piece.gear.origin,
+                    "declare it in the yard, or name a piece that is declared",
+                );
+                // Nobody knows how long a leg with such a piece is, nor how heavy.
+                leg.length = Band::unknown();
+                leg.mass = Band::unknown();
+            }
         }
         leg.pieces.push((piece.clone(), found.map(Arc::clone)));
     }
+    leg.mass_asked = weigh.asked;
     leg.stiffness = gives.filter(|_| stretches).map(|(low, high)| {
         (
             Stiffness::from_si(1.0 / high),
@@ -156,7 +166,16 @@ fn stiffness(ask: &mut Ask<'_>, name: &str, gear: &dyn Gear) -> Option<(f64, f64
     }
     let band = ask.band(&format!("stiffness of {name}"), once, Hurts::Both);
     let (lo, hi) = band.both()?;
-    (lo.si() > 0.0).then(|| (lo.si(), hi.si()))
+    if lo.si() > 0.0 {
+        return Some((lo.si(), hi.si()));
+    }
+    ask.lacks(
+        format!("stiffness of {name}: a low side above zero"),
+        Lack::OutOfRange,
+        once.datum.origin(),
+        "a piece that carries has some stiffness: state how little it may be",
+    );
+    None
 }
 
 /// The sum of two bands; a side that either lacks is lacking.

@@ -4,7 +4,7 @@ use super::{Ask, Hurts};
 use crate::values::{Banded, Level};
 use crate::{Claims, Datum, Given, Lacking, Once, Pedigree};
 use plumbhook_sheet::{InputValue, Lack, Origin};
-use plumbhook_units::{Amount, Band, ClaimId, Kind, Length, Measured, Ratio};
+use plumbhook_units::{Amount, Band, ClaimId, Kind, Length, Measured, Ratio, Round};
 
 /// A line that gives a band, as it was read.
 struct Line<'a, T> {
@@ -135,11 +135,37 @@ impl Ask<'_> {
             .first()
             .cloned()
             .unwrap_or_else(|| claims.home.clone());
+        united = self.in_order(what, united, &home);
         self.note_band(what, united, origins, &words.join("; "));
         if claims.lines.iter().any(|line| line.known().is_some()) {
             self.demand(what, claims.key.word, united, hurts, &home);
         }
         united
+    }
+
+    /// A low side above the high side: one claim says at least this, another at most less than that. Neither side
+    /// counts then, and the contradiction is missing its answer.
+    pub(crate) fn in_order<T: Measured>(
+        &mut self,
+        what: &str,
+        band: Band<T>,
+        origin: &Origin,
+    ) -> Band<T> {
+        let Some((lo, hi)) = band.both().filter(|(lo, hi)| lo > hi) else {
+            return band;
+        };
+        let printer = self.case.printer;
+        self.lacks(
+            format!(
+                "{what} has no answer: one claim says at least {}, another at most {}",
+                printer.metric(Amount::of(lo), Round::Down),
+                printer.metric(Amount::of(hi), Round::Up)
+            ),
+            Lack::NoAnswer,
+            origin,
+            "find out which claim is wrong, and take it out",
+        );
+        Band::unknown()
     }
 
     /// A mass below zero is no mass: its band is unknown, and that is missing.
@@ -240,12 +266,7 @@ impl Ask<'_> {
         Some(accuracy.value.0.si())
     }
 
-    fn mass_allowance(
-        &mut self,
-        what: &str,
-        pedigree: &Pedigree,
-        origin: &Origin,
-    ) -> Option<f64> {
+    fn mass_allowance(&mut self, what: &str, pedigree: &Pedigree, origin: &Origin) -> Option<f64> {
         let declared = pedigree
             .source
             .as_ref()

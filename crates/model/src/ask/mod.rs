@@ -193,6 +193,22 @@ impl<'c> Ask<'c> {
         }
     }
 
+    /// The dynamic factor of the move. One below 1 is missing: it would make what hangs lighter than it is.
+    pub fn dynamic_factor(&mut self) -> Option<f64> {
+        let moves = self.case.moves()?;
+        let factor = self.exact("dynamic factor", &moves.dynamic)?;
+        if factor.is_finite() && factor >= 1.0 {
+            return Some(factor);
+        }
+        self.lacks(
+            "dynamic factor of 1 or more",
+            Lack::OutOfRange,
+            moves.dynamic.datum.origin(),
+            "a dynamic factor is not below 1",
+        );
+        None
+    }
+
     /// What a name leads to, as one kind of entry.
     pub fn entry<K: 'static, T: Target>(
         &mut self,
