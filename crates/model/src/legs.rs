@@ -118,14 +118,10 @@ fn make_up(
         match (found, gear) {
             (Some(entry), Some(gear)) => {
                 let name = entry.name();
-                leg.length = plus(
-                    leg.length,
-                    ask.band(&format!("length of {name}"), gear.length(), Hurts::Both),
-                );
-                leg.mass = plus(
-                    leg.mass,
-                    weigh.band(&format!("mass of {name}"), gear.mass(), Hurts::High),
-                );
+                let length = ask.band(&format!("length of {name}"), gear.length(), Hurts::Both);
+                leg.length = leg.length.plus(length);
+                let mass = weigh.band(&format!("mass of {name}"), gear.mass(), Hurts::High);
+                leg.mass = leg.mass.plus(mass);
                 if gear.stiffness().is_some() {
                     stretches = true;
                     gives = gives
@@ -176,16 +172,4 @@ fn stiffness(ask: &mut Ask<'_>, name: &str, gear: &dyn Gear) -> Option<(f64, f64
         "a piece that carries has some stiffness: state how little it may be",
     );
     None
-}
-
-/// The sum of two bands; a side that either lacks is lacking.
-pub(crate) fn plus<T: Measured>(a: Band<T>, b: Band<T>) -> Band<T> {
-    let zero = plumbhook_units::ClaimId(0);
-    let add = |x: Option<T>, y: Option<T>| x.zip(y).map(|(x, y)| T::from_si(x.si() + y.si()));
-    match (add(a.lo(), b.lo()), add(a.hi(), b.hi())) {
-        (Some(lo), Some(hi)) => Band::within(lo, None, hi, zero),
-        (Some(lo), None) => Band::at_least(lo, zero),
-        (None, Some(hi)) => Band::at_most(hi, zero),
-        (None, None) => Band::unknown(),
-    }
 }

@@ -1,11 +1,15 @@
 //! Every rule. A new one adds its file, its `mod` line and its line in [`RULES`].
 
+mod beyond;
 mod carried;
 mod centre_of_gravity;
 mod floor_bearing;
 mod gross;
 mod ground;
+mod hook;
 mod hook_capacity;
+mod hook_height;
+mod hook_reach;
 mod leg_angle;
 mod mass;
 mod over_void;
@@ -15,6 +19,7 @@ mod remedy;
 mod ring;
 mod shackle;
 mod sling;
+mod stack;
 mod support_verified;
 mod tilt;
 
@@ -31,6 +36,8 @@ pub const RULES: &[&Rule] = &[
     &ring::RULE,
     &tilt::RULE,
     &hook_capacity::RULE,
+    &hook_height::RULE,
+    &hook_reach::RULE,
     &floor_bearing::RULE,
     &over_void::RULE,
     &support_verified::RULE,

@@ -48,9 +48,10 @@ impl Posed<'_> {
         }
     }
 
-    /// Notes each piece that can stretch and does not say how much. A pose that counts no stretch is one that
-    /// the real legs do not have.
-    pub(super) fn ask_stretch(&self, ask: &mut Ask<'_>) {
+    /// Whether every piece that can stretch says how much; each that does not is noted. A pose that counts no
+    /// stretch is one that the real legs do not have.
+    pub(super) fn ask_stretch(&self, ask: &mut Ask<'_>) -> bool {
+        let mut known = true;
         let due = std::mem::replace(&mut ask.due, Stage::Issue);
         for (piece, found) in self.hanging.legs.iter().flat_map(|leg| &leg.pieces) {
             let gear = found.as_ref().and_then(|found| found.body.as_ref()?.gear());
@@ -58,6 +59,7 @@ impl Posed<'_> {
                 .and_then(|gear| gear.stiffness())
                 .filter(|stiffness| stiffness.is_absent());
             if let Some(stiffness) = absent {
+                known = false;
                 ask.lacks(
                     format!("stiffness of {}", piece.gear.head()),
                     Lack::Absent,
@@ -71,6 +73,7 @@ impl Posed<'_> {
             }
         }
         ask.due = due;
+        known
     }
 }
 

@@ -61,12 +61,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let mut ask = Ask::new(case);
     let posed = pose::ask(case, &mut ask);
     posed.ask_least_mass(case, &mut ask);
-    posed.ask_stretch(&mut ask);
-    let stretch_known = !ask
-        .asked
-        .missing
-        .iter()
-        .any(|missing| missing.due == Stage::Issue);
+    let stretch_known = posed.ask_stretch(&mut ask);
     let limit = limit(case, &mut ask);
     let name = case.load().map_or("load", |(load, _)| load.name());
     let primary = case
