@@ -13,6 +13,8 @@ use std::sync::Arc;
 pub struct Draft {
     /// What is checked.
     pub subject: String,
+    /// What nobody can tell where something is missing ("how flat leg A comes"); empty where the subject says it.
+    pub question: String,
     /// The datum to change.
     pub primary: Origin,
     /// What was asked for and is missing.
@@ -102,6 +104,7 @@ impl Draft {
     ) -> Self {
         Self {
             subject: subject.into(),
+            question: String::new(),
             primary,
             asked,
             book: Book::default(),
@@ -184,7 +187,10 @@ impl Draft {
         });
         let shown = numbers(compared.worst.or(compared.proved), compared.capacity);
         let headline = match (&verdict, shown.demand, shown.capacity) {
-            (Verdict::CannotTell(missing), _, _) => cannot_tell(what, missing),
+            (Verdict::CannotTell(missing), _, _) if self.question.is_empty() => {
+                cannot_tell(what, missing)
+            }
+            (Verdict::CannotTell(missing), _, _) => cannot_tell(&self.question, missing),
             (_, Some(demand), Some(capacity)) => {
                 let used = shown
                     .utilisation

@@ -48,30 +48,47 @@ pub fn centre_of_gravity(ask: &mut Ask<'_>, declared: &Declared, load: &Load) ->
         }
     }
     pedigrees.retain(|words| !words.is_empty());
-    note(ask, name, &mut bands, &origins, &pedigrees.join("; "));
+    note(
+        ask,
+        (name, load),
+        &mut bands,
+        &origins,
+        &pedigrees.join("; "),
+    );
     bands
 }
 
 fn note(
     ask: &mut Ask<'_>,
-    name: &str,
+    (name, load): (&str, &Load),
     bands: &mut [Band<Length>; 3],
     origins: &[Origin],
     pedigree: &str,
 ) {
+    let known = load.cg.lines.iter().filter_map(Datum::known);
     for (band, axis) in bands.iter_mut().zip(AXES) {
         let what = format!("cg {axis} of {name}");
         if let Some(origin) = origins.first() {
             *band = ask.in_order(&what, *band, origin);
         }
         ask.note_band(&what, *band, origins.to_vec(), pedigree);
-        if let (false, Some(origin)) = (band.is_known(), origins.first()) {
-            ask.lacks(
-                format!("centre of gravity of {name}: {axis}"),
-                Lack::OneSided,
-                origin,
-                format!("state both sides, as `{axis} 0 +/- 60 mm`"),
-            );
-        }
+        let typed_unknown = known.clone().find(|given| {
+            let mut axes = given.value.1.into_iter().zip(AXES);
+            axes.any(|(unknown, of)| unknown && of == axis)
+        });
+        let lack = match (typed_unknown, band.is_known()) {
+            (Some(given), _) => (Lack::Unknown, &given.origin),
+            (None, true) => continue,
+            (None, false) => match origins.first() {
+                Some(origin) => (Lack::OneSided, origin),
+                None => continue,
+            },
+        };
+        ask.lacks(
+            format!("centre of gravity of {name}: {axis}"),
+            lack.0,
+            lack.1,
+            format!("state both sides, as `{axis} 0 +/- 60 mm`"),
+        );
     }
 }

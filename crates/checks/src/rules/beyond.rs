@@ -97,15 +97,28 @@ impl<T> Beyond<T> {
     }
 }
 
-/// All comparisons of a check reduced to the worst: its reach, and the one that governs.
+/// All comparisons of a check reduced to the worst: its reach, and the one that governs, the first of several alike.
 pub(super) fn reduce<T>(all: &[Beyond<T>]) -> (Reach, Option<&Beyond<T>>) {
     let largest = |values: Vec<f64>| values.into_iter().reduce(f64::max);
     let proved = largest(all.iter().filter_map(|one| one.by().proved).collect());
     let worst: Option<Vec<f64>> = all.iter().map(|one| one.by().worst).collect();
-    let governing = all
-        .iter()
-        .filter_map(|one| Some((one.by().shown()?, one)))
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, one)| one);
-    (Reach::beyond(proved, worst.and_then(largest)), governing)
+    (
+        Reach::beyond(proved, worst.and_then(largest)),
+        farthest(all),
+    )
+}
+
+/// The one that goes farthest beyond its limit; of several alike, to a nanometre, the first.
+pub(super) fn farthest<'a, T: 'a>(
+    all: impl IntoIterator<Item = &'a Beyond<T>>,
+) -> Option<&'a Beyond<T>> {
+    let mut farthest: Option<(f64, &Beyond<T>)> = None;
+    for one in all {
+        if let Some(by) = one.by().shown()
+            && farthest.is_none_or(|(most, _)| by > most + 1e-9)
+        {
+            farthest = Some((by, one));
+        }
+    }
+    farthest.map(|(_, one)| one)
 }

@@ -1,6 +1,6 @@
 //! `hook-height`: how high and how low the hook has to come at each station, against where it bears.
 
-use super::beyond::{Beyond, End, Way, reduce};
+use super::beyond::{Beyond, End, Way, farthest, reduce};
 use super::hook::{self, HookUse};
 use super::pose::{self, Posed};
 use super::remedy;
@@ -188,6 +188,16 @@ impl Asking<'_> {
         if let Some((_, load)) = self.case.load() {
             draft.relate(load.shape.datum.origin(), "shape of the load");
         }
+        if let (Some(leg), Some(rise)) = (
+            self.posed.hanging.legs.first(),
+            self.rise(level.way).map(|rise| rise.value),
+        ) && let Some((low, high)) = leg.length.both()
+        {
+            let metric = |length| Printer::default().metric(Amount::of(length), Round::Nearest);
+            let made_up = metric((low + high) / 2.0);
+            let rises = metric(rise);
+            draft.relate(&leg.origin, format!("{made_up} made up, rises {rises}"));
+        }
         if let Some(hook) = hook {
             draft.relate(&hook.given.origin, "where the hook bears");
         }
@@ -204,27 +214,19 @@ impl Asking<'_> {
     }
 
     fn say(&self, draft: Draft, verdict: Verdict, name: &str, levels: &[Level]) -> Aspect {
-        let worst_of = |way: Way| {
-            let mut one_way = levels.iter().filter(|level| level.way == way);
-            let first = one_way.next()?;
-            Some(one_way.fold(first, |worst, level| {
-                if level.by().shown() > worst.by().shown() {
-                    level
-                } else {
-                    worst
-                }
-            }))
-        };
-        let (_, governing) = reduce(levels);
-        let sum = draft.book.0.iter().find_map(sum_line);
+        let governing = farthest(levels);
+        let told = !matches!(verdict, Verdict::CannotTell(_));
+        let sum = draft.book.0.iter().find_map(sum_line).filter(|_| told);
         let headline = match (&verdict, governing) {
             (Verdict::CannotTell(missing), _) => {
                 cannot_tell(&format!("how high and how low {name} has to come"), missing)
             }
             (Verdict::Over, Some(level)) => self.short(name, level),
             _ => {
-                let both = [Way::Up, Way::Down]
-                    .map(|way| worst_of(way).map_or_else(String::new, |level| self.room(level)));
+                let both = [Way::Up, Way::Down].map(|way| {
+                    farthest(levels.iter().filter(|level| level.way == way))
+                        .map_or_else(String::new, |level| self.room(level))
+                });
                 format!("{name} {}", both.join(" and "))
             }
         };
@@ -253,15 +255,15 @@ impl Asking<'_> {
         )
     }
 
-    /// "comes up to EL 58.17 m at station 2 of EL 59.18 m".
+    /// "comes up to EL 58.17 m at station 2 (bears up to EL 59.18 m)".
     fn room(&self, level: &Level) -> String {
         let number = self.at(level).map_or(0, |at| at.number);
         let (comes, bears, _) = printed(level);
-        let comes_to = match level.way {
-            Way::Up => "comes up to",
+        let to = match level.way {
+            Way::Up => "up to",
             Way::Down => "down to",
         };
-        format!("{comes_to} {comes} at station {number} (it bears {bears})")
+        format!("comes {to} {comes} at station {number} (bears {to} {bears})")
     }
 
     fn mends(&self, level: &Level) -> Vec<String> {

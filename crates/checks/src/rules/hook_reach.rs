@@ -118,41 +118,36 @@ struct Offset {
     worst: (f64, f64),
 }
 
-/// With the load turned by its heading: the box is turned whole, so its corners decide.
+/// With the load turned by its heading: the box is turned whole, so its corners are the worst. What is proved is
+/// less: each side of the box is reached, by a pose that lies anywhere along that side.
 fn turned(aside: Aside, heading: Angle) -> [Offset; 2] {
     let (sin, cos) = heading.si().sin_cos();
-    let [(x_low, x_high), (y_low, y_high)] = aside;
-    let corners = [
-        (x_low, y_low),
-        (x_low, y_high),
-        (x_high, y_low),
-        (x_high, y_high),
-    ];
     // The hook stands the other way: where the load hangs aside to the left, the hook is on its right.
-    let along = |of: &dyn Fn(f64, f64) -> f64| {
-        let ends = corners.map(|(x, y)| -of(x, y));
-        let low = ends.into_iter().fold(f64::INFINITY, f64::min);
-        let high = ends.into_iter().fold(f64::NEG_INFINITY, f64::max);
-        Offset {
-            proved: (low, high),
-            worst: (low, high),
-        }
-    };
-    [
-        along(&|x, y| cos * x - sin * y),
-        along(&|x, y| sin * x + cos * y),
-    ]
+    [offset(aside, [-cos, sin]), offset(aside, [-sin, -cos])]
 }
 
-/// With the load turned any way: at the worst the far corner of the box points along the axis; all that is proved
-/// is that some point of the box comes no nearer than its near corner stands off.
+fn offset(aside: Aside, factors: [f64; 2]) -> Offset {
+    let scaled = |(low, high): (f64, f64), factor: f64| {
+        let (a, b) = (low * factor, high * factor);
+        (a.min(b), a.max(b))
+    };
+    let [x, y] = aside;
+    let [along, across] = factors;
+    let (x, y) = (scaled(x, along), scaled(y, across));
+    Offset {
+        worst: (x.0 + y.0, x.1 + y.1),
+        proved: ((x.0 + y.1).min(x.1 + y.0), (x.1 + y.0).max(x.0 + y.1)),
+    }
+}
+
+/// With the load turned any way: at the worst the far corner of the box points along the axis; what is proved is
+/// only that no part of it stands further off than that corner.
 fn any_way(aside: Aside) -> [Offset; 2] {
     let far = |(low, high): (f64, f64)| low.abs().max(high.abs());
-    let near = |(low, high): (f64, f64)| low.max(-high).max(0.0);
     let [x, y] = aside;
-    let (far, near) = (far(x).hypot(far(y)), near(x).hypot(near(y)));
+    let far = far(x).hypot(far(y));
     [Offset {
-        proved: (near, -near),
+        proved: (far, -far),
         worst: (-far, far),
     }; 2]
 }
@@ -313,7 +308,7 @@ fn say(verdict: &Verdict, name: &str, place: &Place) -> String {
         )
     } else {
         format!(
-            "{name} reaches every station; station {number} comes nearest to its end: {comes} of {reaches}"
+            "{name} reaches every station; nearest to its end is station {number}, {comes} where it reaches to {reaches}"
         )
     }
 }

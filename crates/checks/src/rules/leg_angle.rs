@@ -87,6 +87,7 @@ fn one(case: &Case, (index, leg): (usize, &LegUse)) -> Aspect {
         );
     }
     let mut draft = Draft::new(&subject, leg.origin.clone(), ask.asked, case.printer);
+    draft.question = format!("how flat {subject} comes");
     let least = pose::least_angle(case);
     draft.basis = vec![Basis::STATICS];
     draft.basis.extend(least.map(|(_, basis)| basis));

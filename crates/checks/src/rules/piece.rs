@@ -90,6 +90,7 @@ fn one(case: &Case, (index, leg): (usize, &LegUse), piece: &PieceUse, found: &De
     };
     let subject = format!("{name} in leg {}", leg.point.name);
     let mut draft = Draft::new(&subject, piece.gear.origin.clone(), ask.asked, case.printer);
+    draft.question = format!("whether {subject} carries it");
     draft.basis = vec![Basis::STATICS];
     let demand = tension(case, &posed, (index, leg), &factors, &mut draft);
     too_flat(case, &posed, index, piece, &mut draft);

@@ -101,10 +101,24 @@ impl Stack {
         let origin = "origin of the load above its lowest point";
         let legs = "legs above the origin of the load";
         vec![
-            Part::of(origin, lift.unwrap_or_else(Band::unknown)).known_if(self.pose_known),
+            tilting(origin, lift.unwrap_or_else(Band::unknown)).known_if(self.pose_known),
             Part::of(legs, rise.unwrap_or_else(Band::unknown)).known_if(self.pose_known),
             self.ring.clone(),
         ]
+    }
+}
+
+/// A part whose ends belong to other poses than the highest and lowest rise do: at the worst both may come
+/// together nearly, but only its other end is proved.
+fn tilting(what: &str, band: Band<Length>) -> Part {
+    let end = |worst: Option<Length>, proved: Option<Length>| End {
+        proved: proved.map(Measured::si),
+        worst: worst.map(Measured::si),
+    };
+    Part {
+        what: what.to_owned(),
+        low: end(band.lo(), band.hi()),
+        high: end(band.hi(), band.lo()),
     }
 }
 

@@ -3,9 +3,9 @@
 use super::pose;
 use crate::draft::Compared;
 use crate::{Draft, Example, Outcome, Rule};
-use plumbhook_mechanics::hanging::{BandedRig, Interval, hang, worst};
+use plumbhook_mechanics::hanging::{BandedRig, Interval, worst};
+use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Asked, Hurts};
-use plumbhook_model::{Case, Hanging};
 use plumbhook_sheet::{Aspect, Basis, InputValue, Method, Origin, Stage, Step};
 use plumbhook_units::{Amount, Kind, Length, Measured, Round, VerticalAngle};
 
@@ -68,6 +68,7 @@ fn check(case: &Case) -> Vec<Aspect> {
         .moves()
         .map_or(home, |moves| moves.tilt.datum.origin().clone());
     let mut draft = Draft::new(name, primary, ask.asked, case.printer);
+    draft.question = format!("whether {name} hangs level enough");
     draft.basis = vec![Basis::STATICS];
     let found = posed.worst.and_then(pose::tilt);
     if let Some((extreme, way)) = found {
@@ -84,10 +85,9 @@ fn check(case: &Case) -> Vec<Aspect> {
             results: vec![("tilt".into(), Amount::of(extreme.value))],
             basis: Basis::STATICS,
         }));
-        if let Some(limit) = limit.filter(|limit| extreme.value > *limit) {
-            draft
-                .mends
-                .push(mend(case, posed.hanging, extreme.value, limit));
+        let over = limit.filter(|limit| extreme.value > *limit);
+        if let Some((limit, rig)) = over.zip(posed.hanging.rig()) {
+            draft.mends.push(mend(case, rig, extreme.value, limit));
         }
     }
     let tilt = found.map(|(extreme, _)| Amount::of(extreme.value));
@@ -111,70 +111,111 @@ fn limit<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<VerticalAngle> {
     limit.map(|limit| VerticalAngle::from_si(limit.value.0.si()))
 }
 
-/// How well the centre of gravity would have to be known; where not even that helps, how it hangs at the middle.
-fn mend(case: &Case, hanging: &Hanging, worst_tilt: VerticalAngle, limit: VerticalAngle) -> String {
-    const UNEQUAL: &str = "legs of other lengths would hang it more level";
-    let middle = hanging.rig().and_then(|rig| hang(&rig.middle()).ok());
-    let Some(middle) = middle.and_then(|pose| Some(pose.bodies.first()?.tilt)) else {
-        return UNEQUAL.to_owned();
+/// How well what tilts it most would have to be known; where not even everything at its middle helps, how it hangs
+/// then.
+fn mend(case: &Case, rig: &BandedRig, worst_tilt: VerticalAngle, limit: VerticalAngle) -> String {
+    let tilts = [worst_tilt, limit];
+    let metric = |half: f64| {
+        let half = Amount::of(Length::from_si(half));
+        case.printer.metric(half, Round::Down)
     };
-    if let Some(half) = hanging
-        .rig()
-        .and_then(|rig| well_enough(rig, [middle, worst_tilt].map(Measured::si), limit))
-    {
+    if let Some(half) = well_enough(rig, Of::CentreOfGravity, tilts) {
         return format!(
             "a centre of gravity known to +/- {} in plan would pass",
-            case.printer.metric(Amount::of(half), Round::Down)
+            metric(half)
         );
     }
-    format!(
-        "with everything at its middle it hangs {} out of level: {UNEQUAL}",
-        case.printer.metric(Amount::of(middle), Round::Up)
-    )
+    if let Some(half) = well_enough(rig, Of::Lengths, tilts) {
+        return format!(
+            "legs made up to lengths known to +/- {} would pass",
+            metric(half)
+        );
+    }
+    match tilt_of(&Of::Everything.narrowed(rig, 0.0)) {
+        Some(middle) if middle <= limit => format!(
+            "neither the centre of gravity nor the lengths alone: with both known exactly it hangs {} out of level",
+            case.printer.metric(Amount::of(middle), Round::Up)
+        ),
+        Some(middle) => format!(
+            "even with everything at its middle it hangs {} out of level: legs of other lengths hang it more level",
+            case.printer.metric(Amount::of(middle), Round::Up)
+        ),
+        None => "legs of other lengths hang it more level".to_owned(),
+    }
 }
 
-/// Half the box of the centre of gravity with which the whole rig passes, in whole millimetres. The tilt grows
-/// nearly in proportion from the middle of the box to its corner; the guess from that is proved.
-fn well_enough(
-    rig: &BandedRig,
-    [middle, worst_tilt]: [f64; 2],
-    limit: VerticalAngle,
-) -> Option<Length> {
-    let widest = widest(rig)?;
-    let share = (limit.si() - middle) / (worst_tilt - middle);
+fn tilt_of(rig: &BandedRig) -> Option<VerticalAngle> {
+    let worst = worst(rig).ok()?;
+    pose::tilt(&worst).map(|(tilt, _)| tilt.value)
+}
+
+/// Half the band with which the whole rig passes, in metres, down to a whole millimetre. The tilt grows nearly in
+/// proportion to the band; the guess from that is proved.
+fn well_enough(rig: &BandedRig, of: Of, [worst_tilt, limit]: [VerticalAngle; 2]) -> Option<f64> {
+    let widest = of.widest(rig);
+    let exactly = tilt_of(&of.narrowed(rig, 0.0)).filter(|tilt| *tilt < limit)?;
+    let share = (limit.si() - exactly.si()) / (worst_tilt.si() - exactly.si());
     let start = (widest * share * 1000.0).floor();
-    (0..4)
+    (0..3)
         .map(|step| (start - f64::from(step)) / 1000.0)
         .filter(|half| *half > 0.0)
         .find(|half| {
-            let solved = worst(&narrower(rig, half / widest)).ok();
-            let tilt = solved.as_ref().and_then(pose::tilt);
-            tilt.is_some_and(|(tilt, _)| tilt.value <= limit)
+            let tilt = tilt_of(&of.narrowed(rig, half / widest));
+            tilt.is_some_and(|tilt| tilt <= limit)
         })
-        .map(Length::from_si)
 }
 
-/// The rig with the box of its centre of gravity narrowed about its middle, in plan.
-fn narrower(rig: &BandedRig, to: f64) -> BandedRig {
-    let mut rig = rig.clone();
-    for body in &mut rig.bodies {
-        for band in body.cg.iter_mut().take(2) {
-            let middle = (band.lo + band.hi) / 2.0;
-            let half = (band.hi - band.lo) / 2.0 * to;
+/// What of a rig is known better.
+#[derive(Clone, Copy, PartialEq)]
+enum Of {
+    CentreOfGravity,
+    Lengths,
+    Everything,
+}
+
+impl Of {
+    /// The rig with these bands narrowed about their middles.
+    fn narrowed(self, rig: &BandedRig, to: f64) -> BandedRig {
+        let mut rig = rig.clone();
+        let narrow = |band: &mut Interval<Length>| {
+            let (middle, half) = halves(*band);
             *band = Interval {
-                lo: middle - half,
-                hi: middle + half,
+                lo: Length::from_si(middle - half * to),
+                hi: Length::from_si(middle + half * to),
             };
+        };
+        if self != Self::Lengths {
+            let bodies = rig.bodies.iter_mut();
+            bodies
+                .flat_map(|body| body.cg.iter_mut().take(2))
+                .for_each(narrow);
         }
+        if self != Self::CentreOfGravity {
+            rig.legs
+                .iter_mut()
+                .map(|leg| &mut leg.length)
+                .for_each(narrow);
+        }
+        rig
     }
-    rig
+
+    /// Half of the widest of these bands, in metres.
+    fn widest(self, rig: &BandedRig) -> f64 {
+        let cg = rig.bodies.iter().flat_map(|body| body.cg.iter().take(2));
+        let lengths = rig.legs.iter().map(|leg| &leg.length);
+        let bands: Vec<_> = match self {
+            Self::CentreOfGravity => cg.collect(),
+            Self::Lengths => lengths.collect(),
+            Self::Everything => cg.chain(lengths).collect(),
+        };
+        bands
+            .into_iter()
+            .map(|band| halves(*band).1)
+            .fold(0.0, f64::max)
+    }
 }
 
-/// Half the widest side of the box of the centre of gravity in plan, in metres.
-fn widest(rig: &BandedRig) -> Option<f64> {
-    let sides = rig.bodies.first()?.cg.iter().take(2);
-    let widest = sides
-        .map(|band| (band.hi.si() - band.lo.si()) / 2.0)
-        .fold(0.0, f64::max);
-    (widest > 0.0).then_some(widest)
+fn halves(band: Interval<Length>) -> (f64, f64) {
+    let (lo, hi) = (band.lo.si(), band.hi.si());
+    (f64::midpoint(lo, hi), (hi - lo) / 2.0)
 }
