@@ -13,6 +13,8 @@ use std::sync::Arc;
 pub struct Draft {
     /// What is checked.
     pub subject: String,
+    /// What nobody can tell where something is missing ("how flat leg A comes"); empty where the subject says it.
+    pub question: String,
     /// The datum to change.
     pub primary: Origin,
     /// What was asked for and is missing.
@@ -37,6 +39,52 @@ pub struct Draft {
     pub printer: Printer,
 }
 
+/// The result as it stands on the sheet.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Numbers {
+    /// What acts.
+    pub demand: Option<Amount>,
+    /// What may act.
+    pub capacity: Option<Amount>,
+    /// How much of what may act does act; `None` where a share would mean nothing.
+    pub utilisation: Option<f64>,
+}
+
+impl Numbers {
+    /// What acts on what may act at the most.
+    pub fn at_most(demand: Option<Amount>, capacity: Option<Amount>) -> Self {
+        Self {
+            demand,
+            capacity,
+            utilisation: demand
+                .zip(capacity)
+                .and_then(|(demand, capacity)| share(demand.si, capacity.si)),
+        }
+    }
+
+    /// What is there of what must be there at the least.
+    pub fn at_least(demand: Option<Amount>, least: Option<Amount>) -> Self {
+        Self {
+            demand,
+            capacity: least,
+            utilisation: demand
+                .zip(least)
+                .and_then(|(demand, least)| share(least.si, demand.si)),
+        }
+    }
+}
+
+/// How much of `of` is `part`. Of nothing, anything is too much; of less than nothing there is no share.
+fn share(part: f64, of: f64) -> Option<f64> {
+    if of > 0.0 {
+        Some(part / of)
+    } else if of == 0.0 && part > 0.0 {
+        Some(f64::MAX)
+    } else {
+        None
+    }
+}
+
 /// What acts against what may act.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Compared {
@@ -58,6 +106,7 @@ impl Draft {
     ) -> Self {
         Self {
             subject: subject.into(),
+            question: String::new(),
             primary,
             asked,
             book: Book::default(),
@@ -95,33 +144,71 @@ impl Draft {
         }
     }
 
-    /// Demand against capacity; `fact` makes the headline out of the printed demand and capacity:
-    /// "carries 14.5 t of 14.1 t (103 %)" is put behind `what`.
-    pub fn against(mut self, what: &str, carries: &str, compared: Compared) -> Aspect {
-        let share = |demand: Amount| compared.capacity.map(|capacity| demand.si / capacity.si);
-        let reach = Reach {
-            proved: compared.proved.and_then(share),
-            worst: compared.worst.and_then(share),
+    /// Demand against capacity: "carries 14.5 t of 14.1 t (103 %)" is put behind `what`.
+    pub fn against(self, what: &str, carries: &str, compared: Compared) -> Aspect {
+        let printer = self.printer;
+        let say = |demand, capacity, used: &str| {
+            format!(
+                "{what} {carries} {} of {}{used}",
+                printer.amount(demand, Round::Up),
+                printer.amount(capacity, Round::Down),
+            )
         };
-        let verdict = self.judge(reach);
-        let shown = compared.worst.or(compared.proved);
-        let headline = match (&verdict, shown, compared.capacity) {
-            (Verdict::CannotTell(missing), _, _) => cannot_tell(what, missing),
-            (_, Some(demand), Some(capacity)) => format!(
-                "{what} {carries} {} of {} ({})",
-                self.printer.amount(demand, Round::Up),
-                self.printer.amount(capacity, Round::Down),
-                Printer::utilisation(demand.si / capacity.si)
-            ),
+        self.compare(what, compared, Numbers::at_most, say)
+    }
+
+    /// What is there against the least that must be: "is 28.1 deg from horizontal at the worst, the least is
+    /// 30.0 deg" is put behind `what`. `is` and `the_least` frame the two numbers.
+    pub fn at_least(self, what: &str, is: [&str; 2], compared: Compared) -> Aspect {
+        let printer = self.printer;
+        let [is, the_least] = is;
+        let say = |demand, least, _: &str| {
+            format!(
+                "{what} is {} {is}, {the_least} {}",
+                printer.amount(demand, Round::Down),
+                printer.amount(least, Round::Up),
+            )
+        };
+        self.compare(what, compared, Numbers::at_least, say)
+    }
+
+    fn compare(
+        mut self,
+        what: &str,
+        compared: Compared,
+        numbers: fn(Option<Amount>, Option<Amount>) -> Numbers,
+        say: impl Fn(Amount, Amount, &str) -> String,
+    ) -> Aspect {
+        let share = |demand| numbers(demand, compared.capacity).utilisation;
+        let verdict = self.judge(Reach {
+            proved: share(compared.proved),
+            worst: share(compared.worst),
+        });
+        let shown = numbers(compared.worst.or(compared.proved), compared.capacity);
+        let headline = match (&verdict, shown.demand, shown.capacity) {
+            (Verdict::CannotTell(missing), _, _) if self.question.is_empty() => {
+                cannot_tell(what, missing)
+            }
+            (Verdict::CannotTell(missing), _, _) => cannot_tell(&self.question, missing),
+            (_, Some(demand), Some(capacity)) => {
+                let used = shown
+                    .utilisation
+                    .filter(|share| *share < f64::MAX)
+                    .map(|share| format!(" ({})", Printer::utilisation(share)));
+                say(demand, capacity, &used.unwrap_or_default())
+            }
             _ => what.to_owned(),
         };
         self.related.truncate(6);
-        self.finish(verdict, headline, shown, compared.capacity)
+        self.finish(verdict, headline, shown)
     }
 
     /// The outcome of a reach, with all that is missing.
     pub fn judge(&self, reach: Reach) -> Verdict {
-        judge(reach, self.asked.missing.clone(), || Missing {
+        // What is due first is said first.
+        let mut missing = self.asked.missing.clone();
+        missing.sort_by_key(|missing| missing.due);
+        judge(reach, missing, || Missing {
             what: format!("an answer for {}", self.subject),
             lack: Lack::NoAnswer,
             origin: self.primary.clone(),
@@ -131,13 +218,7 @@ impl Draft {
     }
 
     /// As an aspect with a verdict and a headline of its own.
-    pub fn finish(
-        self,
-        verdict: Verdict,
-        headline: String,
-        demand: Option<Amount>,
-        capacity: Option<Amount>,
-    ) -> Aspect {
+    pub fn finish(self, verdict: Verdict, headline: String, numbers: Numbers) -> Aspect {
         // A sum of what is known alone would read as the whole.
         let sums = match &verdict {
             Verdict::CannotTell(_) | Verdict::DoesNotApply(_) => vec![],
@@ -153,9 +234,6 @@ impl Draft {
                 self.sums.into_iter().chain(last).collect()
             }
         };
-        let utilisation = demand
-            .zip(capacity)
-            .map(|(demand, capacity)| demand.si / capacity.si);
         let primary = match &verdict {
             // One missing datum is one message, at the datum.
             Verdict::CannotTell(missing) => missing
@@ -188,9 +266,11 @@ impl Draft {
             sheet: Arc::new(Sheet {
                 inputs: self.asked.inputs,
                 steps: self.book.0,
-                demand,
-                capacity,
-                utilisation: utilisation.filter(|share| share.is_finite()),
+                demand: numbers.demand,
+                capacity: numbers.capacity,
+                utilisation: numbers
+                    .utilisation
+                    .filter(|share| share.is_finite() && *share < f64::MAX),
                 corner: self.corner,
                 state: self.state,
                 basis: self.basis,
@@ -205,8 +285,7 @@ impl Draft {
         self.finish(
             Verdict::DoesNotApply(because.to_owned()),
             headline,
-            None,
-            None,
+            Numbers::default(),
         )
     }
 }

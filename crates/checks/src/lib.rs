@@ -10,7 +10,7 @@ mod rule;
 pub mod rules;
 
 pub use draft::Draft;
-pub use rule::{Example, Rule};
+pub use rule::{Example, Outcome, Rule};
 pub use rules::{RULES, rule};
 
 /// The version of the rules: kept results of another version never count.

@@ -18,10 +18,19 @@ pub struct Rule {
     /// Every input that it asks for and on which side that hurts.
     pub inputs: &'static [(&'static str, Hurts)],
     /// *Over*, *within*, *cannot tell*, *does not apply*, in this order.
-    pub examples: [Example; 4],
+    pub examples: [Outcome; 4],
     /// The check: one aspect for each subject; none where the case has no such subject at all and that is
     /// said by an aspect of its own.
     pub check: fn(&Case) -> Vec<Aspect>,
+}
+
+/// What a rule shows of one of its four outcomes.
+#[derive(Debug)]
+pub enum Outcome {
+    /// An example that ends so.
+    Shown(Example),
+    /// Why it can never end so.
+    Never(&'static str),
 }
 
 /// An example: the clean lift of [`crate::example`] with some of its text replaced.

@@ -126,7 +126,7 @@ impl Writing {
         let l = |metres| length(us, metres);
         let m = |kg| mass(us, kg);
         let yard = format!(
-            "yard \"Y\"\n\nsling rope\n  long {} +/- {}\n  rated vertical {} from tag\n  mass {} +/- 5 %\n\
+            "yard \"Y\"\n\nsling rope\n  long {} +/- {}\n  rated vertical {} from tag\n  mass {} +/- 5 %\n  stiffness 9 kN/mm +/- 20 %\n\
              \nshackle bow\n  rated {} from tag\n  inside {} +/- {}\n  mass {} +/- 5 %\n\
              \nring link\n  rated {} from tag\n  inside {} +/- {}\n  mass {} +/- 5 %\n",
             l(5.0),
@@ -157,12 +157,13 @@ impl Writing {
             (0.6, 0.5)
         };
         let plant = format!(
-            "plant hall \"H\"\n\nfloor slab\n  outline {}\n  top {} +/- {}\n  allows pad 400 kPa from measured\n  voids listed\n\
+            "plant hall \"H\"\n\nsource walk measured\n  accuracy {}\n\nfloor slab\n  outline {}\n  top {} +/- {}\n  allows pad 400 kPa from measured\n  voids listed\n\
              \x20 hole sump {} to {}\n  verified by role \"engineer\" on 2026-09-01, covers pad 380 kPa\n\
              \noverhead-crane bridge\n  rated {} from nameplate\n  block {} +/- 5 %\n  block-in-rating no\n\
-             \x20 hook main bears-up-to {} +/- {}, bears-down-to {} +/- {}, reaches x {reach_x}, y {reach_y}\n\
+             \x20 hook main bears-up-to {} +/- {}, bears-down-to {} +/- {}, reaches x {reach_x}, y {reach_y} from walk\n\
              \nstand stool\n  on slab\n  at {}\n  high {}\n  mass {} +/- 10 %\n\
              \x20 pads P1 .. P4 rectangle x {}, y {}, first +x+y, anticlockwise, size {} x {}\n",
+            l(0.015),
             corners.join(" "),
             self.level(50.0),
             l(0.015),
@@ -184,7 +185,7 @@ impl Writing {
         );
         let job = format!(
             "job lift \"L\"\n  plant hall\n  rules en\n  revision A 2026-10-01 stage bid\n\
-             \nload cover \"C\"\n  mass {} +/- 5 %\n  cg {}\n  shape box, {}\n  points A {}, B {}, C {}\n\
+             \nload cover \"C\"\n  mass {} +/- 5 % from weighed\n  cg {} from drawing\n  shape box, {}\n  points A {}, B {}, C {}\n\
              \nrigging three\n  legs A B C to link, through bow, rope, bow\n  hung link by bridge.main\n\
              \nmove M1 \"M\"\n  carries cover\n  by bridge with three\n  dynamic 1.10\n  tilt at most 4 deg\n  heading {}\n\
              \x20 stations\n    | at | underside |\n    | {} | {} |\n    | {} | on stool |\n",

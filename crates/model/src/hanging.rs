@@ -3,6 +3,7 @@
 use crate::Datum;
 use crate::ask::{Ask, Asked, Hurts};
 use crate::case::Case;
+use crate::centre_of_gravity;
 use crate::entries::Load;
 use crate::legs::{LegUse, legs};
 use crate::scope::Declared;
@@ -11,8 +12,8 @@ use plumbhook_mechanics::hanging::{
     BandedBody, BandedLeg, BandedRig, Corner as SolvedCorner, End, Extreme, Hook, Input, Interval,
     NoPose, Pose, Rotation, Worst, hang, worst,
 };
-use plumbhook_sheet::{Corner, Figure, Lack, Origin};
-use plumbhook_units::{Amount, Band, ClaimId, Length, Mass, Measured};
+use plumbhook_sheet::{Corner, Figure, Origin};
+use plumbhook_units::{Amount, Band, Length, Mass, Measured};
 use std::sync::Arc;
 
 /// What a case knows of how its load hangs.
@@ -26,8 +27,6 @@ pub struct Hanging {
     pub mass: Band<Mass>,
     /// The centre of gravity, axis by axis.
     pub cg: [Band<Length>; 3],
-    /// The dynamic factor; `None` where it is not known.
-    pub dynamic: Option<f64>,
     /// The worst inside the bands. `None` where too much is missing to solve anything: what is missing is in
     /// `asked`. Where only the high side of the mass is missing it is solved at the low side, which proves at
     /// least that much.
@@ -57,7 +56,6 @@ impl Hanging {
             legs: vec![],
             mass: Band::unknown(),
             cg: [Band::unknown(); 3],
-            dynamic: None,
             worst: None,
             complete: false,
             all_legs: false,
@@ -67,16 +65,6 @@ impl Hanging {
         let Some(moves) = case.movement.of::<crate::entries::Move>() else {
             return it;
         };
-        let factor = ask.exact("dynamic factor", &moves.dynamic);
-        it.dynamic = factor.filter(|factor| factor.is_finite() && *factor >= 1.0);
-        if factor.is_some() && it.dynamic.is_none() {
-            ask.lacks(
-                "dynamic factor of 1 or more",
-                Lack::OutOfRange,
-                moves.dynamic.datum.origin(),
-                "a dynamic factor is not below 1",
-            );
-        }
         let load = ask
             .value("what the move carries", &moves.carries, |name| {
                 crate::ask::words(&name.name)
@@ -198,6 +186,12 @@ impl Hanging {
             .collect()
     }
 
+    /// The rig inside its bands; `None` where too much is missing. A rule that says what would mend something
+    /// changes a copy of it and solves that.
+    pub fn rig(&self) -> Option<&BandedRig> {
+        self.rig.as_ref()
+    }
+
     /// The pose at a corner, solved again for the record.
     pub fn pose_at(&self, corner: &SolvedCorner) -> Option<Pose> {
         let rig = self.rig.as_ref()?.at(corner);
@@ -221,63 +215,6 @@ impl Hanging {
         let leg = worst.sharing.legs.first()?;
         self.pose_at(&leg.max_tension.corner)
     }
-}
-
-/// The united centre of gravity, axis by axis, of all claims.
-pub fn centre_of_gravity(ask: &mut Ask<'_>, declared: &Declared, load: &Load) -> [Band<Length>; 3] {
-    let mut bands = [Band::unknown(); 3];
-    let mut origins = Vec::new();
-    if load.cg.lines.is_empty() {
-        ask.lacks(
-            format!("centre of gravity of {}", declared.name()),
-            Lack::Absent,
-            &load.cg.home,
-            format!(
-                "add a line `cg …` to `{}`: {}",
-                declared.name(),
-                load.cg.key.shape.say
-            ),
-        );
-        return bands;
-    }
-    for (index, line) in load.cg.lines.iter().enumerate() {
-        let claim = ClaimId(u32::try_from(index).unwrap_or(u32::MAX));
-        match line {
-            Datum::Known(given) => {
-                origins.push(given.origin.clone());
-                for (band, axis) in bands.iter_mut().zip(&given.value.0) {
-                    if let Some(axis) = axis {
-                        let exact = ask.accuracy(&given.pedigree).filter(|_| axis.is_plain());
-                        let axis = exact.map_or(*axis, |accuracy| axis.within(accuracy));
-                        *band = band.unite(axis.band(claim));
-                    }
-                }
-            }
-            Datum::Lacking(lacking) => ask.lacks(
-                format!("centre of gravity of {}", declared.name()),
-                lacking.lack,
-                &lacking.origin,
-                format!("a claim of it is not known: {}", load.cg.key.shape.say),
-            ),
-        }
-    }
-    for (band, axis) in bands.iter().zip(AXES) {
-        ask.note_band(
-            &format!("cg {axis} of {}", declared.name()),
-            *band,
-            origins.clone(),
-            "",
-        );
-        if let (false, Some(origin)) = (band.is_known(), origins.first()) {
-            ask.lacks(
-                format!("centre of gravity of {}: {axis}", declared.name()),
-                Lack::OneSided,
-                origin,
-                format!("state both sides, as `{axis} 0 +/- 60 mm`"),
-            );
-        }
-    }
-    bands
 }
 
 fn home<T>(lines: &[Datum<T>], home: &Origin) -> Origin {

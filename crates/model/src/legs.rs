@@ -1,6 +1,6 @@
 //! The legs of a case: which pieces stand in each, how long, how heavy and how stiff it is made up.
 
-use crate::ask::{Ask, Hurts};
+use crate::ask::{Ask, Asked, Hurts};
 use crate::case::Case;
 use crate::entries::{Load, Rigging};
 use crate::scope::Declared;
@@ -23,6 +23,8 @@ pub struct LegUse {
     pub length: Band<Length>,
     /// Its own mass.
     pub mass: Band<Mass>,
+    /// What that mass was asked from: only who counts it lacks what is missing of it.
+    pub mass_asked: Asked,
     /// Force over stretch, if every piece that stretches declares it.
     pub stiffness: Option<(Stiffness, Stiffness)>,
 }
@@ -111,8 +113,10 @@ fn make_up(
         pieces: vec![],
         length: Band::exact(Length::from_si(0.0), zero),
         mass: Band::exact(Mass::from_si(0.0), zero),
+        mass_asked: Asked::default(),
         stiffness: None,
     };
+    let mut weigh = Ask::new(case);
     let mut gives = Some((0.0, 0.0));
     let mut stretches = false;
     for piece in &line.through {
@@ -121,14 +125,10 @@ fn make_up(
         match (found, gear) {
             (Some(entry), Some(gear)) => {
                 let name = entry.name();
-                leg.length = plus(
-                    leg.length,
-                    ask.band(&format!("length of {name}"), gear.length(), Hurts::Both),
-                );
-                leg.mass = plus(
-                    leg.mass,
-                    ask.band(&format!("mass of {name}"), gear.mass(), Hurts::High),
-                );
+                let length = ask.band(&format!("length of {name}"), gear.length(), Hurts::Both);
+                leg.length = leg.length.plus(length);
+                let mass = weigh.band(&format!("mass of {name}"), gear.mass(), Hurts::High);
+                leg.mass = leg.mass.plus(mass);
                 if gear.stiffness().is_some() {
                     stretches = true;
                     gives = gives
@@ -149,6 +149,7 @@ fn make_up(
         }
         leg.pieces.push((piece.clone(), found.map(Arc::clone)));
     }
+    leg.mass_asked = weigh.asked;
     leg.stiffness = gives.filter(|_| stretches).map(|(low, high)| {
         (
             Stiffness::from_si(1.0 / high),
@@ -167,17 +168,14 @@ fn stiffness(ask: &mut Ask<'_>, name: &str, gear: &dyn Gear) -> Option<(f64, f64
     }
     let band = ask.band(&format!("stiffness of {name}"), once, Hurts::Both);
     let (lo, hi) = band.both()?;
-    (lo.si() > 0.0).then(|| (lo.si(), hi.si()))
-}
-
-/// The sum of two bands; a side that either lacks is lacking.
-pub(crate) fn plus<T: Measured>(a: Band<T>, b: Band<T>) -> Band<T> {
-    let zero = plumbhook_units::ClaimId(0);
-    let add = |x: Option<T>, y: Option<T>| x.zip(y).map(|(x, y)| T::from_si(x.si() + y.si()));
-    match (add(a.lo(), b.lo()), add(a.hi(), b.hi())) {
-        (Some(lo), Some(hi)) => Band::within(lo, None, hi, zero),
-        (Some(lo), None) => Band::at_least(lo, zero),
-        (None, Some(hi)) => Band::at_most(hi, zero),
-        (None, None) => Band::unknown(),
+    if lo.si() > 0.0 {
+        return Some((lo.si(), hi.si()));
     }
+    ask.lacks(
+        format!("stiffness of {name}: a low side above zero"),
+        Lack::OutOfRange,
+        once.datum.origin(),
+        "a piece that carries has some stiffness: state how little it may be",
+    );
+    None
 }

@@ -5,6 +5,7 @@
 
 pub mod ask;
 mod case;
+mod centre_of_gravity;
 mod cursor;
 mod datum;
 pub mod declare;
@@ -21,11 +22,12 @@ mod standing;
 pub mod values;
 
 pub use case::{Case, Needs, Settings, Shared, stage_of};
+pub use centre_of_gravity::centre_of_gravity;
 pub use cursor::{Broken, Cursor, Fail};
 pub use datum::{Claims, Datum, Given, Lacking, Lines, Members, Once, Several, Value};
 pub use declare::{Block, Body, EntryKind, Field, Key, Link, Repeat, Role, Shape};
 pub use gear::Gear;
-pub use hanging::{Hanging, centre_of_gravity};
+pub use hanging::Hanging;
 pub use legs::LegUse;
 pub use pedigree::{BASES, Pedigree};
 pub use rule_set::{LegFactor, RULE_SETS, RuleSet, rule_set};

@@ -120,9 +120,7 @@ impl SetDown {
             size,
             load: Band::unknown(),
             own,
-            dynamic: moves
-                .and_then(|moves| ask.exact::<f64>("dynamic factor", &moves.dynamic))
-                .filter(|factor| *factor >= 1.0),
+            dynamic: ask.dynamic_factor(),
             shares: None,
         };
         let heading =

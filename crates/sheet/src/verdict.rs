@@ -144,6 +144,16 @@ impl Reach {
         }
     }
 
+    /// Compared by difference, for levels and places whose ratio would mean nothing: how far the demand lies
+    /// beyond its limit in SI units, below zero where there is room. Zero passes.
+    pub fn beyond(proved: Option<f64>, worst: Option<f64>) -> Self {
+        let share = |beyond: f64| 1.0 + beyond;
+        Self {
+            proved: proved.map(share),
+            worst: worst.map(share),
+        }
+    }
+
     /// Something is missing; at least `proved` is reached (if anything is).
     pub fn at_least(proved: Option<f64>) -> Self {
         Self {
@@ -216,6 +226,16 @@ mod tests {
             let said = judge(Reach::known(bad), vec![], lack);
             assert!(matches!(said, Verdict::CannotTell(_)), "{bad}");
         }
+    }
+
+    #[test]
+    fn a_place_on_its_limit_passes_and_one_beyond_it_does_not() {
+        let said = |beyond| judge(Reach::beyond(Some(beyond), Some(beyond)), vec![], lack);
+        assert_eq!(said(-0.2), Verdict::Within);
+        assert_eq!(said(0.0), Verdict::Within);
+        assert_eq!(said(1e-6), Verdict::Over);
+        let unproved = judge(Reach::beyond(Some(-0.2), None), vec![], lack);
+        assert!(matches!(unproved, Verdict::CannotTell(_)));
     }
 
     #[test]

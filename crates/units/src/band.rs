@@ -146,6 +146,25 @@ impl<T: Copy + PartialOrd> Band<T> {
         }
     }
 
+    /// The sum of two values: a side that either lacks is lacking. Each side keeps the claim of `self`.
+    #[must_use]
+    pub fn plus(self, other: Self) -> Self
+    where
+        T: std::ops::Add<Output = T>,
+    {
+        let add = |a: Side<T>, b: Side<T>| match (a, b) {
+            (Side::Known { value: a, claim }, Side::Known { value: b, .. }) => {
+                Side::known(a + b, claim)
+            }
+            _ => Side::Unknown,
+        };
+        Self {
+            lo: add(self.lo, other.lo),
+            hi: add(self.hi, other.hi),
+            nominal: self.nominal.zip(other.nominal).map(|(a, b)| a + b),
+        }
+    }
+
     /// Each side through `f`, which must rise (or stay) wherever its argument rises.
     pub fn map<U: Copy + PartialOrd>(self, f: impl Fn(T) -> U) -> Band<U> {
         Band {

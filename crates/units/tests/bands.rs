@@ -161,3 +161,15 @@ proptest! {
         prop_assert_eq!(disagreement(&claims).is_some(), any_two);
     }
 }
+
+#[test]
+fn a_sum_lacks_the_side_that_either_lacks() {
+    let metre = |value| plumbhook_units::Length::from_si(value);
+    let both = Band::within(metre(4.98), Some(metre(5.0)), metre(5.02), ClaimId(0));
+    let high = Band::at_most(metre(0.12), ClaimId(1));
+    let sum = both.plus(high);
+    assert_eq!(sum.lo(), None);
+    assert_eq!(sum.hi().map(Measured::si), Some(5.02 + 0.12));
+    assert!(both.plus(both).is_known());
+    assert!(!both.plus(Band::unknown()).is_known());
+}

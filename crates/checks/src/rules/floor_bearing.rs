@@ -1,8 +1,8 @@
 //! `floor-bearing`: what stands on a floor, pad by pad, against what the floor allows under a pad.
 
 use super::ground::{self, Worst};
-use crate::draft::Compared;
-use crate::{Draft, Example, Rule};
+use crate::draft::{Compared, Numbers};
+use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::entries::Floor;
@@ -32,26 +32,26 @@ Mends: larger pads, pads further apart, mats, an answer from whoever verifies th
         ("what the floor allows under a pad", Hurts::Low),
     ],
     examples: [
-        Example {
+        Outcome::Shown(Example {
             say: "pads of 300 mm under 9 t each",
             subject: "slab under stool",
             change: &[("size 500 mm x 500 mm", "size 300 mm x 300 mm")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "pads of 500 mm under 9 t each",
             subject: "slab under stool",
             change: &[],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the floor is rated for spread load alone",
             subject: "slab under stool",
             change: &[("allows     pad 400 kPa ", "allows     spread 25 kPa ")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the load is never set down",
             subject: "floor under the load",
             change: &[("    | (18.0 m, 5.0 m) | on stool          |\n", "")],
-        },
+        }),
     ],
     check: |case| ground::check(case, "floor under the load", one),
 };
@@ -71,7 +71,7 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
         Worst::Pressure(pressure) => Some(pressure),
         Worst::Tips(why) => {
             let headline = format!("{subject}: {why}");
-            return draft.finish(Verdict::Over, headline, None, None);
+            return draft.finish(Verdict::Over, headline, Numbers::default());
         }
         Worst::Unknown => None,
     };

@@ -2,7 +2,7 @@
 
 use super::gross;
 use crate::draft::Compared;
-use crate::{Draft, Example, Rule};
+use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::entries::OverheadCrane;
 use plumbhook_model::{Case, Datum};
@@ -33,26 +33,26 @@ Mends: a lighter load, lighter rigging, a crane of a larger rating.",
         ("rated capacity", Hurts::Low),
     ],
     examples: [
-        Example {
+        Outcome::Shown(Example {
             say: "a crane of 14 t under 15 t",
             subject: "bridge",
             change: &[("rated      30 t ", "rated      14 t ")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "a crane of 30 t under 15 t",
             subject: "bridge",
             change: &[],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the weight is only said to be at least something",
             subject: "bridge",
             change: &[("mass       14.0 t +/- 5 % ", "mass       at least 14 t ")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the load hangs from nothing and only stands",
             subject: "overhead crane",
             change: &[("by         bridge with chains-of-three", "by         none")],
-        },
+        }),
     ],
     check,
 };

@@ -1,8 +1,8 @@
 //! `over-void`: no pad stands over a hole, a cavity, or past the edge of its floor.
 
 use super::ground;
-use crate::draft::cannot_tell;
-use crate::{Draft, Example, Rule};
+use crate::draft::{Numbers, cannot_tell};
+use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::plan::Polygon;
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::entries::Floor;
@@ -28,26 +28,26 @@ Mends: another place for the stand, a plate or beams to what is solid, a survey 
         ("holes and cavities of the floor", Hurts::Both),
     ],
     examples: [
-        Example {
+        Outcome::Shown(Example {
             say: "the stool stands half over the sump",
             subject: "slab under stool",
             change: &[("at         (18.0 m, 5.0 m)", "at         (12.2 m, 5.0 m)")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the stool stands clear of sump and duct",
             subject: "slab under stool",
             change: &[],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "nobody knows whether all cavities are marked",
             subject: "slab under stool",
             change: &[("voids      listed", "voids      unknown")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the load is never set down",
             subject: "voids under the load",
             change: &[("    | (18.0 m, 5.0 m) | on stool          |\n", "")],
-        },
+        }),
     ],
     check: |case| ground::check(case, "voids under the load", one),
 };
@@ -95,7 +95,7 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
             .map(|hit| format!("pad {} over {}", hit.pad, hit.over))
             .collect();
         let headline = format!("{} stands with {}", down.stand.name(), pads.join(", "));
-        return draft.finish(Verdict::Over, headline, None, None);
+        return draft.finish(Verdict::Over, headline, Numbers::default());
     }
     // No distance is compared with a limit: clear is clear, and everything asked for has to be known.
     let verdict = draft.judge(Reach {
@@ -114,7 +114,7 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
         ),
         (_, None) => format!("{} stands on a floor without voids", down.stand.name()),
     };
-    draft.finish(verdict, headline, None, None)
+    draft.finish(verdict, headline, Numbers::default())
 }
 
 fn look(

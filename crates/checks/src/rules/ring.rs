@@ -2,7 +2,7 @@
 
 use super::gross;
 use crate::draft::Compared;
-use crate::{Draft, Example, Rule};
+use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_sheet::{Aspect, Basis, Origin, step};
@@ -24,29 +24,29 @@ ring itself, times the dynamic factor.",
         ("rated capacity", Hurts::Low),
     ],
     examples: [
-        Example {
+        Outcome::Shown(Example {
             say: "a ring of 15 t under 15 t and the dynamic factor",
             subject: "ring-2",
             change: &[("rated      25 t ", "rated      15 t ")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "a ring of 25 t",
             subject: "ring-2",
             change: &[],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "nobody knows what the ring weighs",
             subject: "ring-2",
             change: &[("mass       22 kg +/- 5 %", "mass       unknown")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the one sling goes straight to the hook by a shackle",
             subject: "ring",
             change: &[(
                 "hung       ring-2 by bridge.main",
                 "hung       bow-12 by bridge.main",
             )],
-        },
+        }),
     ],
     check,
 };
@@ -69,10 +69,7 @@ fn check(case: &Case) -> Vec<Aspect> {
             other.name()
         ))];
     }
-    let dynamic = case
-        .moves()
-        .and_then(|moves| ask.exact::<f64>("dynamic factor", &moves.dynamic))
-        .filter(|d| *d >= 1.0);
+    let dynamic = ask.dynamic_factor();
     let name = ring.map_or("ring", |ring| ring.name());
     let rating = ring
         .and_then(|ring| ring.body.as_ref()?.gear())

@@ -1,7 +1,7 @@
 //! `shackle-rating`: each shackle against the mark on its body.
 
 use super::piece;
-use crate::{Example, Rule};
+use crate::{Example, Outcome, Rule};
 use plumbhook_model::ask::Hurts;
 use plumbhook_sheet::{Basis, Trust};
 
@@ -31,29 +31,29 @@ Mends: a larger shackle, steeper legs, a centre of gravity known better.",
         ("rated capacity", Hurts::Low),
     ],
     examples: [
-        Example {
+        Outcome::Shown(Example {
             say: "a shackle of 5 t in a leg that carries 6 t",
             subject: "bow-12 in leg B",
             change: &[("rated      12 t ", "rated      5 t ")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "a shackle of 12 t in a leg that carries 6 t",
             subject: "bow-12 in leg B",
             change: &[],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the mark on the shackle cannot be read",
             subject: "bow-12 in leg B",
             change: &[("rated      12 t ", "rated      unknown ")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the slings go straight to the lugs",
             subject: "shackle in the legs",
             change: &[(
                 "through bow-12, rope-32-long-5, bow-12",
                 "through rope-32-long-5",
             )],
-        },
+        }),
     ],
     check: |case| piece::check(case, "shackle"),
 };

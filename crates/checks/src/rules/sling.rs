@@ -1,7 +1,7 @@
 //! `sling-rating`: each sling against its tag.
 
 use super::piece;
-use crate::{Example, Rule};
+use crate::{Example, Outcome, Rule};
 use plumbhook_model::ask::Hurts;
 use plumbhook_sheet::{Basis, Trust};
 
@@ -33,29 +33,29 @@ Mends: a larger sling, steeper legs, a centre of gravity known better.",
         ("rated capacity", Hurts::Low),
     ],
     examples: [
-        Example {
+        Outcome::Shown(Example {
             say: "a sling rated 5 t in a leg that carries 6 t",
             subject: "rope-32-long-5 in leg A",
             change: &[("rated      vertical 10.0 t", "rated      vertical 5.0 t")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "a sling rated 10 t in a leg that carries 6 t",
             subject: "rope-32-long-5 in leg A",
             change: &[],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "nobody knows the centre of gravity",
             subject: "rope-32-long-5 in leg A",
             change: &[("cg         x 0 +/- 40 mm", "cg         x unknown")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the legs are made up of shackles alone",
             subject: "sling in the legs",
             change: &[(
                 "through bow-12, rope-32-long-5, bow-12",
                 "through bow-12, bow-12",
             )],
-        },
+        }),
     ],
     check: |case| piece::check(case, "sling"),
 };

@@ -1,8 +1,8 @@
 //! `support-verified`: somebody has verified the floor, for what really stands on it.
 
 use super::ground::{self, Worst};
-use crate::draft::Compared;
-use crate::{Draft, Example, Rule};
+use crate::draft::{Compared, Numbers};
+use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::entries::Floor;
 use plumbhook_model::values::{AllowableFor, Verified};
@@ -32,29 +32,29 @@ Mends: an answer from the owner's engineer for the pads and the loads as they ar
         ("what the verification covers", Hurts::Low),
     ],
     examples: [
-        Example {
+        Outcome::Shown(Example {
             say: "the verification covers 100 kPa",
             subject: "slab under stool",
             change: &[("covers pad 380 kPa", "covers pad 100 kPa")],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the verification covers 380 kPa",
             subject: "slab under stool",
             change: &[],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "nobody has verified the slab",
             subject: "slab under stool",
             change: &[(
                 "verified   by role \"owner's engineer\" on 2026-09-01, covers pad 380 kPa",
                 "verified   no",
             )],
-        },
-        Example {
+        }),
+        Outcome::Shown(Example {
             say: "the load is never set down",
             subject: "support of the load",
             change: &[("    | (18.0 m, 5.0 m) | on stool          |\n", "")],
-        },
+        }),
     ],
     check: |case| ground::check(case, "support of the load", one),
 };
@@ -86,7 +86,7 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
         Worst::Pressure(pressure) => Some(pressure),
         Worst::Tips(why) => {
             let headline = format!("{subject}: no verification covers a load that tips: {why}");
-            return draft.finish(Verdict::Over, headline, None, None);
+            return draft.finish(Verdict::Over, headline, Numbers::default());
         }
         Worst::Unknown => None,
     };

@@ -7,9 +7,9 @@ use plumbhook_units::{Kind, Length};
 
 /// `x 0 +/- 60 mm, y 0 +/- 60 mm, z 0.74 m +/- 60 mm`; an axis that is not given or `unknown` is `None`.
 ///
-/// The tolerance is per axis: a box, not a ball.
+/// The tolerance is per axis: a box, not a ball. The second part says which axes are typed `unknown`.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Axes(pub [Option<Banded<Length>>; 3]);
+pub struct Axes(pub [Option<Banded<Length>>; 3], pub [bool; 3]);
 
 /// Names of the axes, in order.
 pub const AXES: [&str; 3] = ["x", "y", "z"];
@@ -27,6 +27,7 @@ impl Value for Axes {
             return Err(Fail::Unknown);
         }
         let mut axes = [None; 3];
+        let mut unknown = [false; 3];
         let mut seen = [false; 3];
         loop {
             let Some(index) = AXES.iter().position(|axis| line.word(axis)) else {
@@ -40,11 +41,12 @@ impl Value for Axes {
                 Err(Fail::Unknown) => {
                     // `unknown within shape` says where it may be; the shape is no bound of its own yet.
                     let _ = line.word("within") && line.word("shape");
+                    unknown[index] = true;
                 }
                 Err(broken) => return Err(broken),
             }
             if !line.comma() {
-                return Ok(Self(axes));
+                return Ok(Self(axes, unknown));
             }
         }
     }

@@ -1,0 +1,77 @@
+//! The load as the rules for what is known of it see it: shared by the rules for mass and centre of gravity.
+
+use crate::Draft;
+use crate::draft::{Numbers, cannot_tell};
+use plumbhook_model::ask::{Ask, words};
+use plumbhook_model::entries::Load;
+use plumbhook_model::{Case, Claims, Datum, Declared};
+use plumbhook_sheet::{Aspect, Lack, Origin, Reach, Stage, Verdict};
+
+/// The load that the move carries; what keeps from knowing it is noted.
+pub(super) fn load<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<(&'c Declared, &'c Load)> {
+    let moves = case.moves()?;
+    let name = ask.value("what the move carries", &moves.carries, |name| {
+        words(&name.name)
+    })?;
+    let (declared, load) = ask.entry::<Load, _>(&name.value)?;
+    Some((declared, load))
+}
+
+/// Notes each claim that does not say how it is known; an issued job says so.
+pub(super) fn ask_pedigrees<T>(ask: &mut Ask<'_>, what: &str, claims: &Claims<T>) {
+    let due = std::mem::replace(&mut ask.due, Stage::Issue);
+    for line in claims.lines.iter().filter_map(Datum::known) {
+        if line.pedigree.words.is_empty() {
+            ask.lacks(
+                format!("{what}: where it comes from"),
+                Lack::Unverified,
+                &line.origin,
+                format!(
+                    "end the line `{}` with `from weighed`, `from drawing` or the name of a source",
+                    claims.key.word
+                ),
+            );
+        }
+    }
+    ask.due = due;
+}
+
+/// How the claims are known, each once: "drawing; weighed".
+pub(super) fn pedigrees<T>(claims: &Claims<T>) -> String {
+    let mut said: Vec<&str> = Vec::new();
+    for line in claims.lines.iter().filter_map(Datum::known) {
+        let pedigree = line.pedigree.words.trim_start_matches("from").trim();
+        if !pedigree.is_empty() && !said.contains(&pedigree) {
+            said.push(pedigree);
+        }
+    }
+    if said.is_empty() {
+        String::new()
+    } else {
+        format!(", from {}", said.join(" and "))
+    }
+}
+
+/// The outcome of a rule that only asks: *within* where it `is` something and nothing is missing, else *cannot
+/// tell*.
+pub(super) fn known(draft: Draft, what: &str, is: Option<String>) -> Aspect {
+    let nothing_to_pass = Reach {
+        proved: None,
+        worst: is.as_ref().map(|_| 0.0),
+    };
+    let verdict = draft.judge(nothing_to_pass);
+    let headline = match &verdict {
+        Verdict::CannotTell(missing) => cannot_tell(what, missing),
+        _ => is.unwrap_or_else(|| what.to_owned()),
+    };
+    draft.finish(verdict, headline, Numbers::default())
+}
+
+/// Where a claim stands first, or would.
+pub(super) fn home<T>(claims: &Claims<T>) -> Origin {
+    claims
+        .lines
+        .first()
+        .map_or(&claims.home, Datum::origin)
+        .clone()
+}

@@ -1,0 +1,89 @@
+//! The hook that the rigging hangs by, and the stations it has to come to: shared by the rules for hooks.
+
+use plumbhook_model::ask::{Ask, words};
+use plumbhook_model::entries::OverheadCrane;
+use plumbhook_model::values::{MachineHook, MachineName, Station};
+use plumbhook_model::{Case, Declared, Given};
+use plumbhook_sheet::{Lack, Origin};
+use std::sync::Arc;
+
+/// The hook that the rigging hangs by.
+pub(super) struct HookUse<'c> {
+    /// As the rigging names it.
+    pub(super) name: &'c str,
+    /// What the machine says of it.
+    pub(super) given: &'c Given<MachineHook>,
+    /// The name of what the legs gather in.
+    pub(super) ring_name: &'c str,
+    /// What that leads to; where it leads nowhere, that is noted.
+    pub(super) ring: Option<&'c Arc<Declared>>,
+}
+
+/// Asks for the hook; what keeps from knowing it is noted. What is missing of the rigging itself is asked for
+/// with the pose.
+pub(super) fn hook<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<HookUse<'c>> {
+    let (_, rigging) = case.rigging()?;
+    let hung = ask.value(
+        "what the legs gather in, and its hook",
+        &rigging.hung,
+        |hung| words(&format!("{} by {}", hung.ring.name, hung.hook.name)),
+    )?;
+    let (ring, hook) = (&hung.value.ring, &hung.value.hook);
+    let found = case.entry(ring);
+    if found.is_none() {
+        let _ = ask.entry::<(), _>(ring);
+    }
+    same_machine(case, ask, hook);
+    let (_, crane) = ask.entry::<OverheadCrane, _>(hook)?;
+    let Some(inner) = hook.inner() else {
+        ask.lacks(
+            format!("which hook of {} it hangs by", hook.name),
+            Lack::NotFound,
+            &hook.origin,
+            format!("name the hook behind a dot, as `{}.main`", hook.name),
+        );
+        return None;
+    };
+    let given = ask.member(&format!("hook {}", hook.name), &crane.hook, inner)?;
+    Some(HookUse {
+        name: &hook.name,
+        given,
+        ring_name: &ring.name,
+        ring: found,
+    })
+}
+
+/// The rigging names its hook and the move its machine: they have to be the same machine.
+fn same_machine(case: &Case, ask: &mut Ask<'_>, hook: &MachineName) {
+    let machine = case.hung_from().map(|hung| &hung.machine);
+    if let Some(machine) = machine.filter(|machine| machine.head() != hook.head()) {
+        ask.lacks(
+            format!(
+                "the machine: the move is done by {}, its rigging hangs by {}",
+                machine.name, hook.name
+            ),
+            Lack::NoAnswer,
+            &hook.origin,
+            "name the same machine in both",
+        );
+    }
+}
+
+/// The stations of the move; empty where that is not known, which is noted.
+pub(super) fn stations<'c>(case: &'c Case, ask: &mut Ask<'c>) -> &'c [Station] {
+    let Some(moves) = case.moves() else {
+        return &[];
+    };
+    let stations = ask.value("stations", &moves.stations, |stations| {
+        words(&stations.0.len().to_string())
+    });
+    stations.map_or(&[], |stations| &stations.value.0)
+}
+
+/// Where the rigging says what it hangs by, or would.
+pub(super) fn home(case: &Case) -> Origin {
+    case.rigging().map_or_else(
+        || Origin::header(&case.movement.key),
+        |(_, rigging)| rigging.hung.datum.origin().clone(),
+    )
+}

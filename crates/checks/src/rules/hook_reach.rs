@@ -1,0 +1,329 @@
+//! `hook-reach`: where the hook has to be in plan at each station, against where it reaches.
+
+use super::beyond::{Beyond, End, Way, reduce};
+use super::hook::{self, HookUse};
+use super::pose::{self, Posed};
+use crate::draft::{Numbers, cannot_tell};
+use crate::{Draft, Example, Outcome, Rule};
+use plumbhook_model::Case;
+use plumbhook_model::ask::{Ask, Asked, Hurts};
+use plumbhook_model::values::{AXES, Station};
+use plumbhook_sheet::{Aspect, Basis, Lack, Step, Verdict};
+use plumbhook_units::{Amount, Angle, Length, Measured, Printer, Round};
+
+/// The rule.
+pub(super) static RULE: Rule = Rule {
+    code: "hook-reach",
+    summary: "At every station the hook stands where its machine can take it.",
+    explanation: "\
+A station is where the origin of the load's frame is in plan. The hook stands plumb above the centre of gravity, \
+so it stands aside from that origin by as much as the load hangs aside, turned by the heading of the move. Where \
+every station lies inside even with that turned any way, no heading is needed. The ends of the reach are taken in \
+by the accuracy of their source.\n\n\
+Mends: another place for the station, another heading, a machine that reaches.",
+    basis: &[Basis::GEOMETRY, Basis::STATICS],
+    inputs: &[
+        ("centre of gravity", Hurts::Both),
+        ("length of each piece", Hurts::Both),
+        ("stiffness of each sling", Hurts::Both),
+        ("mass of the load", Hurts::Both),
+        ("place of the station", Hurts::Both),
+        ("heading of the load", Hurts::Both),
+        ("reach of the hook", Hurts::Low),
+    ],
+    examples: [
+        Outcome::Shown(Example {
+            say: "the last station lies past the end of the runway",
+            subject: "bridge.main",
+            change: &[("reaches x 2.0 m .. 22.0 m", "reaches x 2.0 m .. 17.5 m")],
+        }),
+        Outcome::Shown(Example {
+            say: "every station lies inside",
+            subject: "bridge.main",
+            change: &[],
+        }),
+        Outcome::Shown(Example {
+            say: "nobody says how exact the ends of the reach are",
+            subject: "bridge.main",
+            change: &[("  accuracy   15 mm\n", "")],
+        }),
+        Outcome::Shown(Example {
+            say: "the load hangs from nothing and only stands",
+            subject: "hook",
+            change: &[("by         bridge with chains-of-three", "by         none")],
+        }),
+    ],
+    check,
+};
+
+/// One end of the reach at one station, along one axis.
+#[derive(Clone, Copy)]
+struct Along {
+    station: usize,
+    axis: usize,
+}
+
+type Place = Beyond<Along>;
+
+/// How far the load's origin hangs aside from the hook, in the load's own axes: least and largest of each, in metres.
+type Aside = [(f64, f64); 2];
+
+fn check(case: &Case) -> Vec<Aspect> {
+    let home = hook::home(case);
+    if case.only_stands() {
+        let draft = Draft::new("hook", home, Asked::default(), case.printer);
+        return vec![draft.does_not_apply("the load hangs from nothing")];
+    }
+    let mut ask = Ask::new(case);
+    let posed = pose::ask(case, &mut ask);
+    posed.ask_least_mass(case, &mut ask);
+    let hook = hook::hook(case, &mut ask);
+    let stations = hook::stations(case, &mut ask);
+    let ends = reach_of(&mut ask, hook.as_ref());
+    let aside = posed.worst.and_then(aside);
+    let known = posed.hanging.complete;
+    let any_way = places(stations, ends, aside.map(any_way), known);
+    // Where every station lies inside whichever way the load is turned, its heading is no input.
+    let (reach, _) = reduce(&any_way);
+    let settled = reach.worst.is_some_and(|worst| worst <= 1.0);
+    let places = if settled {
+        any_way
+    } else {
+        match heading(case, &mut ask) {
+            Some(heading) => places(stations, ends, aside.map(|a| turned(a, heading)), known),
+            None => any_way,
+        }
+    };
+    let name = hook.as_ref().map_or("hook", |hook| hook.name);
+    let mut draft = Draft::new(name, home, ask.asked, case.printer);
+    draft.basis = RULE.basis.to_vec();
+    vec![conclude(draft, &posed, hook.as_ref(), stations, &places)]
+}
+
+fn heading<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<Angle> {
+    ask.exact::<Angle>("heading of the load", &case.moves()?.heading)
+}
+
+fn aside(worst: &plumbhook_mechanics::hanging::Worst) -> Option<Aside> {
+    let along = pose::aside(worst)?;
+    Some(along.map(|(least, most)| (least.value.si(), most.value.si())))
+}
+
+/// Where the hook may stand against the load's origin along an axis of the plant.
+#[derive(Clone, Copy)]
+struct Offset {
+    /// Least and largest that the known bounds prove to be possible.
+    proved: (f64, f64),
+    /// Least and largest at the worst.
+    worst: (f64, f64),
+}
+
+/// With the load turned by its heading: the box is turned whole, so its corners are the worst. What is proved is
+/// less: each side of the box is reached, by a pose that lies anywhere along that side.
+fn turned(aside: Aside, heading: Angle) -> [Offset; 2] {
+    let (sin, cos) = heading.si().sin_cos();
+    // The hook stands the other way: where the load hangs aside to the left, the hook is on its right.
+    [offset(aside, [-cos, sin]), offset(aside, [-sin, -cos])]
+}
+
+fn offset(aside: Aside, factors: [f64; 2]) -> Offset {
+    let scaled = |(low, high): (f64, f64), factor: f64| {
+        let (a, b) = (low * factor, high * factor);
+        (a.min(b), a.max(b))
+    };
+    let [x, y] = aside;
+    let [along, across] = factors;
+    let (x, y) = (scaled(x, along), scaled(y, across));
+    Offset {
+        worst: (x.0 + y.0, x.1 + y.1),
+        proved: ((x.0 + y.1).min(x.1 + y.0), (x.1 + y.0).max(x.0 + y.1)),
+    }
+}
+
+/// With the load turned any way: at the worst the far corner of the box points along the axis; what is proved is
+/// only that no part of it stands further off than that corner.
+fn any_way(aside: Aside) -> [Offset; 2] {
+    let far = |(low, high): (f64, f64)| low.abs().max(high.abs());
+    let [x, y] = aside;
+    let far = far(x).hypot(far(y));
+    [Offset {
+        proved: (far, -far),
+        worst: (-far, far),
+    }; 2]
+}
+
+/// The ends of the reach along x and y, low and high; each `None` where it is not known how far it really is.
+fn reach_of(ask: &mut Ask<'_>, hook: Option<&HookUse<'_>>) -> [[Option<f64>; 2]; 2] {
+    let Some(hook) = hook else {
+        return [[None; 2]; 2];
+    };
+    [0, 1].map(|axis| {
+        let letter = AXES.get(axis).copied().unwrap_or_default();
+        let what = format!("reach of {} along {letter}", hook.name);
+        let label = format!("reaches {letter}");
+        let range = hook.given.value.reach.get(axis).copied().flatten();
+        let range = range.filter(|range| range.nominal.is_none());
+        // On the sheet as stated; its ends are no bounds until it is known how exact they are.
+        let stated = ask.part(&what, hook.given, &label, range.as_ref(), Hurts::Both);
+        if range.is_none() {
+            return [None; 2];
+        }
+        match ask.accuracy(&what, &hook.given.pedigree) {
+            Some(accuracy) if accuracy >= 0.0 => [
+                stated.lo().map(|low| low.si() + accuracy),
+                stated.hi().map(|high| high.si() - accuracy),
+            ],
+            _ => {
+                ask.lacks(
+                    format!("{what}: how exact its ends are"),
+                    Lack::OneSided,
+                    &hook.given.origin,
+                    "say `from` a source that states its `accuracy`",
+                );
+                [None; 2]
+            }
+        }
+    })
+}
+
+/// Every end of the reach at every station.
+fn places(
+    stations: &[Station],
+    ends: [[Option<f64>; 2]; 2],
+    offset: Option<[Offset; 2]>,
+    known: bool,
+) -> Vec<Place> {
+    let mut places = Vec::new();
+    for (station, row) in stations.iter().enumerate() {
+        let at = [row.at.x.si(), row.at.y.si()];
+        for (axis, (at, [low, high])) in at.into_iter().zip(ends).enumerate() {
+            let offset = offset.and_then(|offset| offset.get(axis).copied());
+            let comes = |of: fn((f64, f64)) -> f64| End {
+                proved: offset.map(|offset| at + of(offset.proved)),
+                worst: offset.map(|offset| at + of(offset.worst)).filter(|_| known),
+            };
+            let limit = |end: Option<f64>| End {
+                proved: end,
+                worst: end,
+            };
+            let of = Along { station, axis };
+            places.push(Beyond {
+                of,
+                way: Way::Up,
+                comes: comes(|(_, high)| high),
+                limit: limit(high),
+            });
+            places.push(Beyond {
+                of,
+                way: Way::Down,
+                comes: comes(|(low, _)| low),
+                limit: limit(low),
+            });
+        }
+    }
+    places
+}
+
+fn conclude(
+    mut draft: Draft,
+    posed: &Posed<'_>,
+    hook: Option<&HookUse<'_>>,
+    stations: &[Station],
+    places: &[Place],
+) -> Aspect {
+    let (reach, governing) = reduce(places);
+    let verdict = draft.judge(reach);
+    let name = hook.map_or("hook", |hook| hook.name);
+    let row = governing.and_then(|place| stations.get(place.of.station));
+    let length = |value: f64| Amount::of(Length::from_si(value));
+    if let (Some(place), Some(row), Some(hook)) = (governing, row, hook) {
+        draft.primary = row.origin.clone();
+        draft.state = format!("station {}", place.of.station + 1);
+        draft.relate(&hook.given.origin, "where the hook reaches");
+        if let Some(aside) = posed.worst.and_then(pose::aside) {
+            let (least, most) = if place.of.axis == 0 {
+                aside[0]
+            } else {
+                aside[1]
+            };
+            let larger = if least.value.si().abs() > most.value.si().abs() {
+                least
+            } else {
+                most
+            };
+            draft.corner = posed.hanging.corner(larger);
+            draft.relate_corner();
+        }
+        if let Some(comes) = place.comes.shown() {
+            let at = if place.of.axis == 0 {
+                row.at.x
+            } else {
+                row.at.y
+            };
+            draft.book.0.push(Step::Sum {
+                say: format!("the hook at station {}", place.of.station + 1),
+                parts: vec![
+                    ("the load's origin".into(), Amount::of(at)),
+                    ("the hook aside from it".into(), length(comes - at.si())),
+                ],
+                total: length(comes),
+            });
+        }
+        draft.mends = mend(place);
+    }
+    let headline = match (&verdict, governing) {
+        (Verdict::CannotTell(missing), _) => {
+            cannot_tell(&format!("whether {name} reaches every station"), missing)
+        }
+        (_, Some(place)) => say(&verdict, name, place),
+        _ => name.to_owned(),
+    };
+    let shown = |end: fn(&Place) -> End| governing.and_then(|place| end(place).shown()).map(length);
+    let numbers = Numbers {
+        demand: shown(|place| place.comes),
+        capacity: shown(|place| place.limit),
+        utilisation: None,
+    };
+    draft.finish(verdict, headline, numbers)
+}
+
+/// "at station 3 the hook would have to be at x 22.31 m; bridge.main reaches x 21.98 m: 330 mm short".
+fn say(verdict: &Verdict, name: &str, place: &Place) -> String {
+    let (outward, inward) = match place.way {
+        Way::Up => (Round::Up, Round::Down),
+        Way::Down => (Round::Down, Round::Up),
+    };
+    let axis = AXES.get(place.of.axis).copied().unwrap_or_default();
+    let print = |end: End, round| {
+        let end = end.shown().unwrap_or_default();
+        let metric = Printer::default().metric(Amount::of(Length::from_si(end)), round);
+        format!("{axis} {metric}")
+    };
+    let (comes, reaches) = (print(place.comes, outward), print(place.limit, inward));
+    let number = place.of.station + 1;
+    if *verdict == Verdict::Over {
+        format!(
+            "at station {number} the hook would have to be at {comes}; {name} reaches {reaches}: {} short",
+            by(place)
+        )
+    } else {
+        format!(
+            "{name} reaches every station; nearest to its end is station {number}, {comes} where it reaches to {reaches}"
+        )
+    }
+}
+
+fn by(place: &Place) -> String {
+    let by = place.by().shown().unwrap_or_default().abs();
+    Printer::default().metric(Amount::of(Length::from_si(by)), Round::Up)
+}
+
+fn mend(place: &Place) -> Vec<String> {
+    let axis = AXES.get(place.of.axis).copied().unwrap_or_default();
+    let toward = if place.way == Way::Up { '-' } else { '+' };
+    vec![format!(
+        "station {} moved {} toward {toward}{axis} would pass there",
+        place.of.station + 1,
+        by(place)
+    )]
+}

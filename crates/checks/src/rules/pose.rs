@@ -1,0 +1,175 @@
+//! How the load hangs, as the rules read it: which way of counting governs, and what a rule of the pose lacks.
+
+use plumbhook_mechanics::hanging::{Extreme, Extremes, NoPose, Worst};
+use plumbhook_model::ask::Ask;
+use plumbhook_model::{Case, Hanging};
+use plumbhook_sheet::{Basis, Lack, Missing, Origin, Stage};
+use plumbhook_units::{Force, HorizontalAngle, Length, Measured, VerticalAngle};
+
+/// The pose of a case with what was found of it.
+pub(super) struct Posed<'c> {
+    /// How the load hangs.
+    pub(super) hanging: &'c Hanging,
+    /// The worst inside its bands; `None` where too much is missing, which is noted.
+    pub(super) worst: Option<&'c Worst>,
+}
+
+/// Asks for the pose; what is missing of it, and why it may have no answer, is noted.
+pub(super) fn ask<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Posed<'c> {
+    let hanging = case.hanging();
+    ask.asked.include(&hanging.asked);
+    let worst = match &hanging.worst {
+        Some(Ok(worst)) => Some(worst),
+        Some(Err(why)) => {
+            ask.asked.missing.push(no_pose(case, why));
+            None
+        }
+        None => None,
+    };
+    Posed { hanging, worst }
+}
+
+impl Posed<'_> {
+    /// Notes that the load's least mass is missing where its pose moves with it: legs stretch less under a
+    /// lighter load.
+    pub(super) fn ask_least_mass(&self, case: &Case, ask: &mut Ask<'_>) {
+        let stretches = self.worst.is_some_and(|worst| worst.elastic.is_some());
+        let Some((load, body)) = case.load().filter(|_| stretches) else {
+            return;
+        };
+        if self.hanging.mass.lo().is_none() && self.hanging.mass.hi().is_some() {
+            let home = body.mass.lines.first();
+            ask.lacks(
+                format!("mass of {}: how low it may be", load.name()),
+                Lack::OneSided,
+                home.map_or(&body.mass.home, |line| line.origin()),
+                "state a low side of `mass` too: the legs stretch by it",
+            );
+        }
+    }
+
+    /// Whether every piece that can stretch says how much; each that does not is noted. A pose that counts no
+    /// stretch is one that the real legs do not have.
+    pub(super) fn ask_stretch(&self, ask: &mut Ask<'_>) -> bool {
+        let mut known = true;
+        let due = std::mem::replace(&mut ask.due, Stage::Issue);
+        for (piece, found) in self.hanging.legs.iter().flat_map(|leg| &leg.pieces) {
+            let gear = found.as_ref().and_then(|found| found.body.as_ref()?.gear());
+            let absent = gear
+                .and_then(|gear| gear.stiffness())
+                .filter(|stiffness| stiffness.is_absent());
+            if let Some(stiffness) = absent {
+                known = false;
+                ask.lacks(
+                    format!("stiffness of {}", piece.gear.head()),
+                    Lack::Absent,
+                    stiffness.datum.origin(),
+                    format!(
+                        "add a line `{} …` to `{}`: how far the legs stretch counts here",
+                        stiffness.key.word,
+                        piece.gear.head()
+                    ),
+                );
+            }
+        }
+        ask.due = due;
+        known
+    }
+}
+
+/// The largest or least of a number over both ways of counting, with the name of the way that gives it.
+fn governing<'w, T: Measured>(
+    worst: &'w Worst,
+    pick: impl Fn(&'w Extremes) -> Option<&'w Extreme<T>>,
+    beats: impl Fn(f64, f64) -> bool,
+) -> Option<(&'w Extreme<T>, &'static str)> {
+    let sharing = pick(&worst.sharing);
+    let elastic = worst.elastic.as_ref().and_then(pick);
+    match (sharing, elastic) {
+        (Some(sharing), Some(elastic)) if beats(elastic.value.si(), sharing.value.si()) => {
+            Some((elastic, "by stiffness"))
+        }
+        (None, Some(elastic)) => Some((elastic, "by stiffness")),
+        (Some(sharing), _) if worst.indeterminate => {
+            Some((sharing, "by the worst sharing of legs that only pull"))
+        }
+        (Some(sharing), _) => Some((sharing, "by statics")),
+        (None, None) => None,
+    }
+}
+
+fn larger(a: f64, b: f64) -> bool {
+    a > b
+}
+
+fn smaller(a: f64, b: f64) -> bool {
+    a < b
+}
+
+/// The largest tension of a leg.
+pub(super) fn tension(worst: &Worst, leg: usize) -> Option<(&Extreme<Force>, &'static str)> {
+    governing(worst, |way| Some(&way.legs.get(leg)?.max_tension), larger)
+}
+
+/// The flattest angle of a leg from horizontal while it pulls.
+pub(super) fn flattest(
+    worst: &Worst,
+    leg: usize,
+) -> Option<(&Extreme<HorizontalAngle>, &'static str)> {
+    governing(
+        worst,
+        |way| way.legs.get(leg)?.min_horizontal_angle.as_ref(),
+        smaller,
+    )
+}
+
+/// The largest tilt.
+pub(super) fn tilt(worst: &Worst) -> Option<(&Extreme<VerticalAngle>, &'static str)> {
+    governing(worst, |way| Some(&way.max_tilt), larger)
+}
+
+/// The highest rise of where the legs gather above the load's origin.
+pub(super) fn highest_rise(worst: &Worst) -> Option<(&Extreme<Length>, &'static str)> {
+    governing(worst, |way| Some(&way.max_rise), larger)
+}
+
+/// The lowest rise of where the legs gather above the load's origin.
+pub(super) fn lowest_rise(worst: &Worst) -> Option<(&Extreme<Length>, &'static str)> {
+    governing(worst, |way| Some(&way.min_rise), smaller)
+}
+
+/// How far the load's origin may lie aside from where the legs gather, least and largest along x and y of the
+/// load's axes as installed.
+pub(super) fn aside(worst: &Worst) -> Option<[(&Extreme<Length>, &Extreme<Length>); 2]> {
+    let along = |axis: usize| {
+        let least = governing(worst, |way| Some(&way.aside.get(axis)?.0), smaller)?;
+        let most = governing(worst, |way| Some(&way.aside.get(axis)?.1), larger)?;
+        Some((least.0, most.0))
+    };
+    Some([along(0)?, along(1)?])
+}
+
+/// The flattest angle from horizontal that every governing rule set covers, with the publication that says so.
+pub(super) fn least_angle(case: &Case) -> Option<(HorizontalAngle, Basis)> {
+    let set = case
+        .rules
+        .iter()
+        .max_by(|a, b| a.least_horizontal_deg.total_cmp(&b.least_horizontal_deg))?;
+    let angle = HorizontalAngle::from_si(set.least_horizontal_deg.to_radians());
+    Some((angle, set.least_horizontal_basis))
+}
+
+/// Why there is no pose, as something that is missing at the move's line.
+pub(super) fn no_pose(case: &Case, why: &NoPose) -> Missing {
+    let origin = case.moves().map_or_else(
+        || Origin::header(&case.movement.key),
+        |moves| moves.by.datum.origin().clone(),
+    );
+    Missing {
+        what: format!("how the load hangs has no answer: {why}"),
+        lack: Lack::NoAnswer,
+        origin,
+        mend: "change the legs or the points so that it hangs".into(),
+        due: Stage::FirstLook,
+    }
+}

@@ -1,0 +1,222 @@
+//! What stands between the underside of a load and the hook's bearing, part by part, each with both ends.
+
+use super::beyond::{End, Way};
+use super::hook::HookUse;
+use super::pose;
+use plumbhook_mechanics::hanging::Worst;
+use plumbhook_model::Case;
+use plumbhook_model::ask::{Ask, Hurts, words};
+use plumbhook_model::entries::{Floor, Stand};
+use plumbhook_model::values::{BodyShape, Standing, Station, SurfaceName};
+use plumbhook_sheet::Lack;
+use plumbhook_units::{Amount, Band, ClaimId, Length, Measured, Printer, Round};
+
+/// A part of the way from the underside to the hook.
+#[derive(Clone)]
+pub(super) struct Part {
+    /// What it is.
+    pub(super) what: String,
+    low: End,
+    high: End,
+}
+
+impl Part {
+    fn of(what: impl Into<String>, band: Band<Length>) -> Self {
+        Self {
+            what: what.into(),
+            low: End::low(band),
+            high: End::high(band),
+        }
+    }
+
+    /// Its end on the side of a way.
+    pub(super) fn end(&self, way: Way) -> End {
+        match way {
+            Way::Up => self.high,
+            Way::Down => self.low,
+        }
+    }
+
+    fn known_if(mut self, known: bool) -> Self {
+        self.low = self.low.known_if(known);
+        self.high = self.high.known_if(known);
+        self
+    }
+}
+
+/// A station with its place in the table, from one, and the level of the underside there.
+pub(super) struct At<'c> {
+    /// From one.
+    pub(super) number: usize,
+    /// The row.
+    pub(super) station: &'c Station,
+    /// The level of the underside.
+    pub(super) underside: Part,
+}
+
+impl<'c> At<'c> {
+    /// Asks for what each level rests on.
+    pub(super) fn all(ask: &mut Ask<'c>, stations: &'c [Station]) -> Vec<Self> {
+        let numbered = stations.iter().enumerate();
+        numbered
+            .map(|(index, station)| Self {
+                number: index + 1,
+                station,
+                underside: underside(ask, index + 1, station),
+            })
+            .collect()
+    }
+}
+
+/// What the way from the underside to the hook is made of.
+pub(super) struct Stack {
+    shape: Option<BodyShape>,
+    ring: Part,
+    pose_known: bool,
+}
+
+impl Stack {
+    /// Asks for the shape of the load and the ring. `pose_known` says whether all that the pose rests on is known.
+    pub(super) fn ask<'c>(
+        case: &'c Case,
+        ask: &mut Ask<'c>,
+        hook: Option<&HookUse<'_>>,
+        pose_known: bool,
+    ) -> Self {
+        Self {
+            shape: shape(case, ask),
+            ring: ring(ask, hook),
+            pose_known,
+        }
+    }
+
+    /// Its parts while the rig hangs as `worst` says.
+    pub(super) fn parts(&self, worst: Option<&Worst>) -> Vec<Part> {
+        let tilt = worst.and_then(pose::tilt).map(|(tilt, _)| tilt.value.si());
+        let lift = self.shape.zip(tilt).map(|(shape, tilt)| lift(shape, tilt));
+        let rise = worst.and_then(|worst| {
+            let (low, high) = (pose::lowest_rise(worst)?, pose::highest_rise(worst)?);
+            Some(between(low.0.value.si(), high.0.value.si()))
+        });
+        let origin = "origin of the load above its lowest point";
+        let legs = "legs above the origin of the load";
+        vec![
+            tilting(origin, lift.unwrap_or_else(Band::unknown)).known_if(self.pose_known),
+            Part::of(legs, rise.unwrap_or_else(Band::unknown)).known_if(self.pose_known),
+            self.ring.clone(),
+        ]
+    }
+}
+
+/// A part whose ends belong to other poses than the highest and lowest rise do: at the worst both may come
+/// together nearly, but only its other end is proved.
+fn tilting(what: &str, band: Band<Length>) -> Part {
+    let end = |worst: Option<Length>, proved: Option<Length>| End {
+        proved: proved.map(Measured::si),
+        worst: worst.map(Measured::si),
+    };
+    Part {
+        what: what.to_owned(),
+        low: end(band.lo(), band.hi()),
+        high: end(band.hi(), band.lo()),
+    }
+}
+
+fn between(low: f64, high: f64) -> Band<Length> {
+    Band::within(
+        Length::from_si(low),
+        None,
+        Length::from_si(high),
+        ClaimId(0),
+    )
+}
+
+/// The height of the origin above the lowest point of a load that hangs up to `tilt` out of level.
+fn lift(shape: BodyShape, tilt: f64) -> Band<Length> {
+    let low = shape.low[2].si();
+    let turned = low * tilt.cos();
+    let dips = shape.reach().si() * tilt.sin();
+    between(-low.max(turned), dips - low.min(turned))
+}
+
+fn shape<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<BodyShape> {
+    let (declared, load) = case.load()?;
+    let what = format!("shape of {}", declared.name());
+    let metric = |length| Printer::default().metric(Amount::of(length), Round::Nearest);
+    let shape = ask.value(&what, &load.shape, |shape| {
+        let [_, _, low] = shape.low;
+        let [_, _, high] = shape.high;
+        let reach = metric(shape.reach());
+        words(&format!(
+            "z {} .. {}, reaching {reach} from its axis",
+            metric(low),
+            metric(high)
+        ))
+    })?;
+    Some(shape.value)
+}
+
+/// The length of what the legs gather in. Whatever it turns out to be, it is not below zero.
+fn ring(ask: &mut Ask<'_>, hook: Option<&HookUse<'_>>) -> Part {
+    let name = hook.map_or("ring", |hook| hook.ring_name);
+    let found = hook.and_then(|hook| hook.ring);
+    let gear = found.and_then(|found| found.body.as_ref()?.gear());
+    let mut band = gear.map_or_else(Band::unknown, |gear| {
+        ask.band(&format!("length of {name}"), gear.length(), Hurts::Both)
+    });
+    if let Some(gear) = gear.filter(|_| band.lo().is_some_and(|lo| lo.si() < 0.0)) {
+        ask.lacks(
+            format!("length of {name}: zero or more"),
+            Lack::OutOfRange,
+            gear.length().datum.origin(),
+            "no side of a length inside lies below zero",
+        );
+        band = Band::unknown();
+    }
+    let mut part = Part::of(format!("{name}, inside"), band);
+    part.high = part.high.or_proved(0.0);
+    part
+}
+
+/// The level of the underside at a station.
+fn underside<'c>(ask: &mut Ask<'c>, number: usize, at: &'c Station) -> Part {
+    let height = |ask: &mut Ask<'_>, height: Length| {
+        ask.note(
+            &format!("height at station {number}"),
+            Amount::of(height),
+            &at.height_origin,
+        );
+        between(height.si(), height.si())
+    };
+    let level = match &at.standing {
+        Standing::Level(level) => height(ask, *level),
+        Standing::Above(floor, above) => top(ask, floor).plus(height(ask, *above)),
+        Standing::On(stand) => match ask.entry::<Stand, _>(stand) {
+            Some((declared, stand)) => {
+                let name = declared.name();
+                let on = ask.value(&format!("the floor under {name}"), &stand.on, |on| {
+                    words(&on.name)
+                });
+                let high = ask.exact::<Length>(&format!("height of {name}"), &stand.high);
+                let top = on.map_or_else(Band::unknown, |on| top(ask, &on.value));
+                high.map_or_else(Band::unknown, |high| {
+                    top.plus(between(high.si(), high.si()))
+                })
+            }
+            None => Band::unknown(),
+        },
+    };
+    Part::of(format!("underside at station {number}"), level)
+}
+
+/// The level of a floor.
+fn top<'c>(ask: &mut Ask<'c>, floor: &'c SurfaceName) -> Band<Length> {
+    match ask.entry::<Floor, _>(floor) {
+        Some((declared, floor)) => ask.level(
+            &format!("top of {}", declared.name()),
+            &floor.top,
+            Hurts::Both,
+        ),
+        None => Band::unknown(),
+    }
+}

@@ -1,0 +1,287 @@
+//! Asking for bands: sides, allowances, and the side that hurts.
+
+use super::{Ask, Hurts};
+use crate::values::{Banded, Level};
+use crate::{Claims, Datum, Given, Lacking, Once, Pedigree};
+use plumbhook_sheet::{InputValue, Lack, Origin};
+use plumbhook_units::{Amount, Band, ClaimId, Kind, Length, Measured, Ratio, Round};
+
+/// A line that gives a band, as it was read.
+struct Line<'a, T> {
+    banded: &'a Banded<T>,
+    origin: &'a Origin,
+    pedigree: &'a Pedigree,
+}
+
+impl Ask<'_> {
+    /// The band of a value that may stand once.
+    pub fn band<T: Measured>(
+        &mut self,
+        what: &str,
+        once: &Once<Banded<T>>,
+        hurts: Hurts,
+    ) -> Band<T> {
+        self.once(what, once, |banded| banded, hurts)
+    }
+
+    /// The band of a level that may stand once.
+    pub fn level(&mut self, what: &str, once: &Once<Level>, hurts: Hurts) -> Band<Length> {
+        self.once(what, once, |level| &level.0, hurts)
+    }
+
+    fn once<T: Measured, V>(
+        &mut self,
+        what: &str,
+        once: &Once<V>,
+        banded: impl Fn(&V) -> &Banded<T>,
+        hurts: Hurts,
+    ) -> Band<T> {
+        match &once.datum {
+            Datum::Known(given) => {
+                let line = Line {
+                    banded: banded(&given.value),
+                    origin: &given.origin,
+                    pedigree: &given.pedigree,
+                };
+                self.stated(what, once.key.word, &line, hurts)
+            }
+            Datum::Lacking(lacking) => {
+                self.lacking(what, once.key, lacking);
+                Band::unknown()
+            }
+        }
+    }
+
+    /// The band of a part of a line that gives several values, by the label in front of it.
+    pub fn part<T: Measured, V>(
+        &mut self,
+        what: &str,
+        given: &Given<V>,
+        label: &str,
+        part: Option<&Banded<T>>,
+        hurts: Hurts,
+    ) -> Band<T> {
+        let Some(banded) = part else {
+            self.lacks(
+                what,
+                Lack::Absent,
+                &given.origin,
+                format!("say `{label} …` in this line"),
+            );
+            return Band::unknown();
+        };
+        let line = Line {
+            banded,
+            origin: &given.origin,
+            pedigree: &given.pedigree,
+        };
+        self.stated(what, label, &line, hurts)
+    }
+
+    /// A band that one line states, on the sheet and asked for its hurting side.
+    fn stated<T: Measured>(
+        &mut self,
+        what: &str,
+        word: &str,
+        line: &Line<'_, T>,
+        hurts: Hurts,
+    ) -> Band<T> {
+        let band = self
+            .closed(what, line.banded, line.pedigree, line.origin)
+            .band(ClaimId(0));
+        let band = self.possible(what, band, line.origin);
+        self.note_band(what, band, vec![line.origin.clone()], &line.pedigree.words);
+        self.demand(what, word, band, hurts, line.origin);
+        band
+    }
+
+    /// The united band of all claims of a value.
+    pub fn claims<T: Measured>(
+        &mut self,
+        what: &str,
+        claims: &Claims<Banded<T>>,
+        hurts: Hurts,
+    ) -> Band<T> {
+        let mut united = Band::unknown();
+        let mut origins = Vec::new();
+        let mut words = Vec::new();
+        if claims.lines.is_empty() {
+            self.lacking(
+                what,
+                claims.key,
+                &Lacking {
+                    lack: Lack::Absent,
+                    origin: claims.home.clone(),
+                },
+            );
+            return united;
+        }
+        for (index, line) in claims.lines.iter().enumerate() {
+            match line {
+                Datum::Known(given) => {
+                    let claim = ClaimId(u32::try_from(index).unwrap_or(u32::MAX));
+                    let band = self
+                        .closed(what, &given.value, &given.pedigree, &given.origin)
+                        .band(claim);
+                    united = united.unite(self.possible(what, band, &given.origin));
+                    origins.push(given.origin.clone());
+                    words.push(given.pedigree.words.clone());
+                }
+                Datum::Lacking(lacking) => self.lacking(what, claims.key, lacking),
+            }
+        }
+        words.retain(|word| !word.is_empty());
+        let home = origins
+            .first()
+            .cloned()
+            .unwrap_or_else(|| claims.home.clone());
+        united = self.in_order(what, united, &home);
+        self.note_band(what, united, origins, &words.join("; "));
+        if claims.lines.iter().any(|line| line.known().is_some()) {
+            self.demand(what, claims.key.word, united, hurts, &home);
+        }
+        united
+    }
+
+    /// A low side above the high side: one claim says at least this, another at most less than that. Neither side
+    /// counts then, and the contradiction is missing its answer.
+    pub(crate) fn in_order<T: Measured>(
+        &mut self,
+        what: &str,
+        band: Band<T>,
+        origin: &Origin,
+    ) -> Band<T> {
+        let Some((lo, hi)) = band.both().filter(|(lo, hi)| lo > hi) else {
+            return band;
+        };
+        let printer = self.case.printer;
+        self.lacks(
+            format!(
+                "{what} has no answer: one claim says at least {}, another at most {}",
+                printer.metric(Amount::of(lo), Round::Down),
+                printer.metric(Amount::of(hi), Round::Up)
+            ),
+            Lack::NoAnswer,
+            origin,
+            "find out which claim is wrong, and take it out",
+        );
+        Band::unknown()
+    }
+
+    /// A mass below zero is no mass: its band is unknown, and that is missing.
+    fn possible<T: Measured>(&mut self, what: &str, band: Band<T>, origin: &Origin) -> Band<T> {
+        let negative = |side: Option<T>| side.is_some_and(|side| side.si() < 0.0);
+        if T::KIND != Kind::Mass || !(negative(band.lo()) || negative(band.hi())) {
+            return band;
+        }
+        self.lacks(
+            format!("{what}: a mass of zero or more"),
+            Lack::OutOfRange,
+            origin,
+            "no side of a mass lies below zero",
+        );
+        Band::unknown()
+    }
+
+    /// Puts a band on the sheet.
+    pub fn note_band<T: Measured>(
+        &mut self,
+        what: &str,
+        band: Band<T>,
+        origins: Vec<Origin>,
+        pedigree: &str,
+    ) {
+        let value = match band.both() {
+            Some((lo, hi)) if lo == hi => InputValue::Exact(Amount::of(lo)),
+            _ => InputValue::Band {
+                lo: band.lo().map(Amount::of),
+                hi: band.hi().map(Amount::of),
+            },
+        };
+        self.got(what, value, origins, pedigree.to_owned());
+    }
+
+    /// Notes a side that hurts and that nobody states.
+    fn demand<T: Measured>(
+        &mut self,
+        what: &str,
+        word: &str,
+        band: Band<T>,
+        hurts: Hurts,
+        origin: &Origin,
+    ) {
+        let low = hurts != Hurts::High && band.lo().is_none();
+        let high = hurts != Hurts::Low && band.hi().is_none();
+        let (side, mend) = match (low, high) {
+            (true, true) => (
+                "how exact it is",
+                format!("state its tolerance, as `{word} … +/- …`, or a range"),
+            ),
+            (true, false) => (
+                "how low it may be",
+                format!("state a low side of `{word}` too"),
+            ),
+            (false, true) => (
+                "how high it may be",
+                format!("state a high side of `{word}` too"),
+            ),
+            (false, false) => return,
+        };
+        self.lacks(format!("{what}: {side}"), Lack::OneSided, origin, mend);
+    }
+
+    /// A plain number with the tolerance of its pedigree, which stands on the sheet as its own line: the
+    /// accuracy of its source for a length, the root file's allowance by basis for a mass. Where neither is
+    /// declared it stays without sides; a stated tolerance is used as it stands.
+    pub fn closed<T: Measured>(
+        &mut self,
+        what: &str,
+        banded: &Banded<T>,
+        pedigree: &Pedigree,
+        origin: &Origin,
+    ) -> Banded<T> {
+        let Some(nominal) = banded.nominal.filter(|_| banded.is_plain()) else {
+            return *banded;
+        };
+        let tolerance = match T::KIND {
+            Kind::Length => self.accuracy(what, pedigree),
+            Kind::Mass => self
+                .mass_allowance(what, pedigree, origin)
+                .map(|share| nominal.si() * share),
+            _ => None,
+        };
+        tolerance.map_or(*banded, |tolerance| banded.within(tolerance))
+    }
+
+    /// The accuracy of the declared source of a length, on the sheet.
+    pub fn accuracy(&mut self, what: &str, pedigree: &Pedigree) -> Option<f64> {
+        let (name, _) = pedigree.source.as_ref()?;
+        let accuracy = self.case.source(name)?.accuracy.known()?;
+        self.got(
+            &format!("allowance on {what}"),
+            InputValue::Exact(Amount::of(accuracy.value.0)),
+            vec![accuracy.origin.clone()],
+            format!("accuracy of {name}"),
+        );
+        Some(accuracy.value.0.si())
+    }
+
+    fn mass_allowance(&mut self, what: &str, pedigree: &Pedigree, origin: &Origin) -> Option<f64> {
+        let declared = pedigree
+            .source
+            .as_ref()
+            .and_then(|(name, _)| self.case.source(name))
+            .and_then(|source| source.header.known())
+            .and_then(|header| header.value.0.split(' ').next().map(str::to_owned));
+        let basis = pedigree.basis.map(str::to_owned).or(declared)?;
+        let allowances = &self.case.settings.mass_allowance;
+        let (_, share) = allowances.iter().find(|(word, _)| *word == basis)?;
+        self.got(
+            &format!("allowance on {what}"),
+            InputValue::Exact(Amount::of(Ratio::from_si(*share))),
+            vec![origin.clone()],
+            format!("for `{basis}`, from the root file"),
+        );
+        Some(*share)
+    }
+}

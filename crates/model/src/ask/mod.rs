@@ -1,0 +1,238 @@
+//! Asking for data: what was found goes to the sheet, what was not goes to the verdict.
+//!
+//! A rule never looks at a datum past this: so what it used and what it lacks are always both told.
+
+mod bands;
+mod ratings;
+mod rule_sets;
+
+use crate::case::Case;
+use crate::declare::Key;
+use crate::scope::Declared;
+use crate::values::{NameOf, Target};
+use crate::{Datum, Given, Lacking, Members, Once};
+use plumbhook_sheet::{Input, InputValue, Lack, Missing, Origin, Stage};
+use plumbhook_units::{Amount, Measured};
+use std::sync::Arc;
+
+/// A name or words, for the sheet.
+pub fn words(text: &str) -> InputValue {
+    InputValue::Words(text.to_owned())
+}
+
+/// On which side an input hurts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hurts {
+    /// More is worse.
+    High,
+    /// Less is worse.
+    Low,
+    /// Either may be worse.
+    Both,
+}
+
+/// What one check asked for.
+#[derive(Clone, Debug, Default)]
+pub struct Asked {
+    /// What it got.
+    pub inputs: Vec<Input>,
+    /// What it lacks.
+    pub missing: Vec<Missing>,
+}
+
+impl Asked {
+    /// Takes over what another part of the same check asked for.
+    pub fn include(&mut self, other: &Self) {
+        for input in &other.inputs {
+            if !self.inputs.contains(input) {
+                self.inputs.push(input.clone());
+            }
+        }
+        for missing in &other.missing {
+            if !self.missing.contains(missing) {
+                self.missing.push(missing.clone());
+            }
+        }
+    }
+}
+
+/// Asks for the data of one check.
+#[derive(Debug)]
+pub struct Ask<'c> {
+    case: &'c Case,
+    /// What it got and what it lacks so far.
+    pub asked: Asked,
+    /// From which stage on what is missing is demanded.
+    pub due: Stage,
+}
+
+impl<'c> Ask<'c> {
+    /// Nothing asked yet; what is missing is demanded from the first look on.
+    pub fn new(case: &'c Case) -> Self {
+        Self {
+            case,
+            asked: Asked::default(),
+            due: Stage::FirstLook,
+        }
+    }
+
+    /// Notes that something is missing.
+    pub fn lacks(
+        &mut self,
+        what: impl Into<String>,
+        lack: Lack,
+        origin: &Origin,
+        mend: impl Into<String>,
+    ) {
+        let missing = Missing {
+            what: what.into(),
+            lack,
+            origin: origin.clone(),
+            mend: mend.into(),
+            due: self.due,
+        };
+        if !self.asked.missing.contains(&missing) {
+            self.asked.missing.push(missing);
+        }
+    }
+
+    fn lacking(&mut self, what: &str, key: &Key, lacking: &Lacking) {
+        let mend = match lacking.lack {
+            Lack::Absent => format!(
+                "add a line `{} …` to `{}`: {}",
+                key.word, lacking.origin.entry.name, key.shape.say
+            ),
+            Lack::Unknown => format!("get the answer for `{}`: {}", key.word, key.help.trim()),
+            _ => format!("mend the line `{}`: it takes {}", key.word, key.shape.say),
+        };
+        self.lacks(what, lacking.lack, &lacking.origin, mend);
+    }
+
+    fn got(&mut self, what: &str, value: InputValue, origins: Vec<Origin>, pedigree: String) {
+        let input = Input {
+            what: what.to_owned(),
+            value,
+            origins,
+            pedigree,
+        };
+        if !self.asked.inputs.contains(&input) {
+            self.asked.inputs.push(input);
+        }
+    }
+
+    /// Notes a value that was used, in words.
+    pub fn used(&mut self, what: &str, words: impl Into<String>, origin: &Origin) {
+        self.got(
+            what,
+            InputValue::Words(words.into()),
+            vec![origin.clone()],
+            String::new(),
+        );
+    }
+
+    /// A value that may stand once; `show` puts it on the sheet.
+    pub fn value<V>(
+        &mut self,
+        what: &str,
+        once: &'c Once<V>,
+        show: impl Fn(&V) -> InputValue,
+    ) -> Option<&'c Given<V>> {
+        match &once.datum {
+            Datum::Known(given) => {
+                self.got(
+                    what,
+                    show(&given.value),
+                    vec![given.origin.clone()],
+                    given.pedigree.words.clone(),
+                );
+                Some(given)
+            }
+            Datum::Lacking(lacking) => {
+                self.lacking(what, once.key, lacking);
+                None
+            }
+        }
+    }
+
+    /// A single exact quantity.
+    pub fn exact<T: Measured>(
+        &mut self,
+        what: &str,
+        once: &'c Once<crate::values::Exact<T>>,
+    ) -> Option<T> {
+        self.value(what, once, |exact| InputValue::Exact(Amount::of(exact.0)))
+            .map(|given| given.value.0)
+    }
+
+    /// The member of that name, of a key whose lines are told apart by a name. Its parts are asked for one by
+    /// one ([`Ask::part`]), and so stand on the sheet one by one.
+    pub fn member<V>(
+        &mut self,
+        what: &str,
+        members: &'c Members<V>,
+        name: &str,
+    ) -> Option<&'c Given<V>> {
+        match members.get(name) {
+            Some(Datum::Known(given)) => Some(given),
+            Some(Datum::Lacking(lacking)) => {
+                self.lacking(what, members.key, lacking);
+                None
+            }
+            None => {
+                self.lacks(
+                    what,
+                    Lack::NotFound,
+                    &members.home,
+                    format!(
+                        "add a line `{} {name} …` to `{}`: {}",
+                        members.key.word, members.home.entry.name, members.key.shape.say
+                    ),
+                );
+                None
+            }
+        }
+    }
+
+    /// The dynamic factor of the move. One below 1 is missing: it would make what hangs lighter than it is.
+    pub fn dynamic_factor(&mut self) -> Option<f64> {
+        let moves = self.case.moves()?;
+        let factor = self.exact("dynamic factor", &moves.dynamic)?;
+        if factor.is_finite() && factor >= 1.0 {
+            return Some(factor);
+        }
+        self.lacks(
+            "dynamic factor of 1 or more",
+            Lack::OutOfRange,
+            moves.dynamic.datum.origin(),
+            "a dynamic factor is not below 1",
+        );
+        None
+    }
+
+    /// What a name leads to, as one kind of entry.
+    pub fn entry<K: 'static, T: Target>(
+        &mut self,
+        name: &NameOf<T>,
+    ) -> Option<(&'c Arc<Declared>, &'c K)> {
+        let found = self.case.find::<K, T>(name);
+        if found.is_none() {
+            self.lacks(
+                format!("{} `{}`", T::ROLE.say(), name.head()),
+                Lack::NotFound,
+                &name.origin,
+                "declare it, or name one that is declared",
+            );
+        }
+        found
+    }
+
+    /// An amount on the sheet as an exact input, found elsewhere.
+    pub fn note(&mut self, what: &str, amount: Amount, origin: &Origin) {
+        self.got(
+            what,
+            InputValue::Exact(amount),
+            vec![origin.clone()],
+            String::new(),
+        );
+    }
+}
