@@ -1,29 +1,32 @@
-//! Every rule. A new one adds its file, its `mod` line and its line in [`RULES`].
+//! Every rule. A new one adds its file and its line in the list below.
 
-mod floor_bearing;
 mod gross;
 mod ground;
-mod hook_capacity;
-mod over_void;
 mod piece;
-mod ring;
-mod shackle;
-mod sling;
-mod support_verified;
 
 use crate::Rule;
 
-/// Every rule, in the order of the reference. A rule that is not in the list is an unused static, which
-/// the build refuses.
-pub const RULES: &[&Rule] = &[
-    &sling::RULE,
-    &shackle::RULE,
-    &ring::RULE,
-    &hook_capacity::RULE,
-    &floor_bearing::RULE,
-    &over_void::RULE,
-    &support_verified::RULE,
-];
+/// One line makes a file part of the crate and its rule part of every check; a file that is in no line is
+/// not built, which a test of the house refuses. `cargo fmt` does not follow modules that a macro declares,
+/// so another asks `rustfmt` for every file.
+macro_rules! rules {
+    ($($file:ident,)*) => {
+        $(mod $file;)*
+
+        /// Every rule, in the order of the reference.
+        pub const RULES: &[&Rule] = &[$(&$file::RULE,)*];
+    };
+}
+
+rules! {
+    sling,
+    shackle,
+    ring,
+    hook_capacity,
+    floor_bearing,
+    over_void,
+    support_verified,
+}
 
 /// The rule of that code.
 pub fn rule(code: &str) -> Option<&'static Rule> {
