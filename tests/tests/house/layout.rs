@@ -41,7 +41,10 @@ fn the_top_of_the_repository_stays_small() {
 #[test]
 fn both_licences_are_there_whole() {
     for (file, words) in [
-        ("LICENSE-MIT", "Permission is hereby granted, free of charge"),
+        (
+            "LICENSE-MIT",
+            "Permission is hereby granted, free of charge",
+        ),
         ("LICENSE-APACHE", "Version 2.0, January 2004"),
     ] {
         assert!(text(file).contains(words), "{file} does not hold its text");

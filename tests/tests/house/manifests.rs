@@ -44,14 +44,14 @@ const RESERVED: [(&str, &str, &str); 10] = [
         "threads of waiting belong to the protocol; calculation has its own",
     ),
     ("clap", "plumbhook", "only the command line has arguments"),
-    (
-        "nalgebra",
-        "mechanics",
-        "linear algebra is engineering",
-    ),
+    ("nalgebra", "mechanics", "linear algebra is engineering"),
     ("pest", "syntax", "only one crate reads text"),
     ("pest_derive", "syntax", "only one crate reads text"),
-    ("ignore", "workspace", "only the owner of texts walks folders"),
+    (
+        "ignore",
+        "workspace",
+        "only the owner of texts walks folders",
+    ),
     ("miette", "report", "a terminal's look is a face"),
     ("svg", "report", "a drawing is a face"),
 ];
@@ -100,7 +100,9 @@ fn arrows_between_crates_point_down_only() {
     for (name, manifest) in crates() {
         for (sort, other) in dependencies(&manifest) {
             if other.starts_with("plumbhook") && rank(&other) >= rank(&name) {
-                wrong.push(format!("{name} names {other} in [{sort}], which is not below it"));
+                wrong.push(format!(
+                    "{name} names {other} in [{sort}], which is not below it"
+                ));
             }
         }
         for (from, to, why) in FORBIDDEN {
@@ -211,7 +213,9 @@ fn every_crate_takes_the_lints_and_unsafe_code_is_forbidden() {
         assert!(matches!(level, Some("warn" | "deny" | "forbid")), "{lint}");
     }
     for (folder, manifest) in manifests() {
-        let taken = manifest.get("lints").and_then(|lints| lints.get("workspace"));
+        let taken = manifest
+            .get("lints")
+            .and_then(|lints| lints.get("workspace"));
         assert_eq!(
             taken.and_then(toml::Value::as_bool),
             Some(true),

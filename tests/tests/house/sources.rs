@@ -22,11 +22,7 @@ pub(crate) fn code(text: &str) -> String {
             at += 1;
         } else {
             let dropped = chars.get(at..end).unwrap_or_default();
-            out.extend(
-                dropped
-                    .iter()
-                    .map(|c| if *c == '\n' { '\n' } else { ' ' }),
-            );
+            out.extend(dropped.iter().map(|c| if *c == '\n' { '\n' } else { ' ' }));
             at = end;
         }
     }
@@ -90,8 +86,7 @@ fn raw_end(chars: &[char], at: usize) -> usize {
     let body = at + marks + 1;
     (body..chars.len())
         .find(|i| {
-            chars.get(*i) == Some(&'"')
-                && (1..=marks).all(|mark| chars.get(i + mark) == Some(&'#'))
+            chars.get(*i) == Some(&'"') && (1..=marks).all(|mark| chars.get(i + mark) == Some(&'#'))
         })
         .map_or(chars.len(), |i| i + marks + 1)
 }
