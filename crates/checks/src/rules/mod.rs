@@ -1,47 +1,44 @@
-//! Every rule. A new one adds its file, its `mod` line and its line in [`RULES`].
+//! Every rule. A new one adds its file and its line in the list below.
 
 mod beyond;
 mod carried;
-mod centre_of_gravity;
-mod floor_bearing;
 mod gross;
 mod ground;
 mod hook;
-mod hook_capacity;
-mod hook_height;
-mod hook_reach;
-mod leg_angle;
-mod mass;
-mod over_void;
 mod piece;
 mod pose;
 mod remedy;
-mod ring;
-mod shackle;
-mod sling;
 mod stack;
-mod support_verified;
-mod tilt;
 
 use crate::Rule;
 
-/// Every rule, in the order of the reference. A rule that is not in the list is an unused static, which
-/// the build refuses.
-pub const RULES: &[&Rule] = &[
-    &mass::RULE,
-    &centre_of_gravity::RULE,
-    &leg_angle::RULE,
-    &sling::RULE,
-    &shackle::RULE,
-    &ring::RULE,
-    &tilt::RULE,
-    &hook_capacity::RULE,
-    &hook_height::RULE,
-    &hook_reach::RULE,
-    &floor_bearing::RULE,
-    &over_void::RULE,
-    &support_verified::RULE,
-];
+/// One line makes a file part of the crate and its rule part of every check; a file that is in no line is
+/// not built, which a test of the house refuses. `cargo fmt` does not follow modules that a macro declares,
+/// so another asks `rustfmt` for every file.
+macro_rules! rules {
+    ($($file:ident,)*) => {
+        $(mod $file;)*
+
+        /// Every rule, in the order of the reference.
+        pub const RULES: &[&Rule] = &[$(&$file::RULE,)*];
+    };
+}
+
+rules! {
+    mass,
+    centre_of_gravity,
+    leg_angle,
+    sling,
+    shackle,
+    ring,
+    tilt,
+    hook_capacity,
+    hook_height,
+    hook_reach,
+    floor_bearing,
+    over_void,
+    support_verified,
+}
 
 /// The rule of that code.
 pub fn rule(code: &str) -> Option<&'static Rule> {

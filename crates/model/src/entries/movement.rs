@@ -8,7 +8,7 @@ use plumbhook_units::Angle;
 block! {
     /// A change of the state of a load: what it carries, by what, through which stations.
     "move" => Move [Move] {
-        /// The load.
+        /// The load that it moves.
         carries: Once<LoadName>,
         /// The machine and the rigging: `hall-crane with three-leg`.
         by: Once<ByMachine>,

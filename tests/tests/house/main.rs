@@ -1,0 +1,10 @@
+//! The rules of the house, kept by reading the repository itself: what may lean on what, what is deliberately
+//! absent from where, and that everything a user can meet has its words.
+
+mod absent;
+mod layout;
+mod manifests;
+mod repository;
+mod signatures;
+mod sources;
+mod words;
