@@ -1,0 +1,33 @@
+//! Our VS Code extension, run in Node with a stand-in for the editor.
+
+use crate::examples::repository;
+use crate::programs;
+use serde_json::Value;
+use std::path::PathBuf;
+use std::process::Command;
+
+/// The extension's folder.
+pub fn folder() -> PathBuf {
+    repository().join("editors/vscode")
+}
+
+/// What the extension would start and for which files, and what it says, with these settings (`name=value`).
+///
+/// # Panics
+/// Where Node cannot run it.
+pub fn activated(settings: &[&str]) -> Value {
+    let stand_in = repository().join("tests/src/vscode.js");
+    let output = Command::new(programs::node())
+        .arg(stand_in)
+        .arg(folder().join("extension.js"))
+        .args(settings)
+        .output();
+    let output = match output {
+        Ok(output) => output,
+        Err(error) => panic!("Node cannot be started: {error}"),
+    };
+    serde_json::from_slice(&output.stdout).unwrap_or_else(|error| {
+        let why = String::from_utf8_lossy(&output.stderr);
+        panic!("the extension cannot be run: {error}\n{why}")
+    })
+}
