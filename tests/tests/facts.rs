@@ -1,6 +1,6 @@
 //! What the editors' files say is what the server says.
 
-use plumbhook_server::facts::{FILE_ENDING, LANGUAGE_ID, ROOT_FILE, SERVER_COMMAND};
+use plumbhook_server::facts::{EXTENSION, LANGUAGE_ID, ROOT_FILE, SERVER_COMMAND};
 use plumbhook_tests::{examples, neovim::Neovim, vscode};
 use serde_json::{Value, json};
 use std::fs;
@@ -11,7 +11,7 @@ fn neovim_knows_our_files_our_root_and_our_command() {
     let told = Neovim::start(
         folder.path(),
         &format!(
-            "vim.cmd.edit('any.{FILE_ENDING}')
+            "vim.cmd.edit('any.{EXTENSION}')
              tell('filetype', vim.bo.filetype)
              tell('config', vim.json.encode(vim.lsp.config.plumbhook))"
         ),
@@ -35,10 +35,10 @@ fn vs_code_knows_our_files_and_our_command() {
         json!([{ "language": LANGUAGE_ID, "scheme": "file" }])
     );
 
-    let manifest = json_of("package.json");
+    let manifest = vscode::read("package.json");
     let language = &manifest["contributes"]["languages"][0];
     assert_eq!(language["id"], LANGUAGE_ID);
-    assert_eq!(language["extensions"], json!([format!(".{FILE_ENDING}")]));
+    assert_eq!(language["extensions"], json!([format!(".{EXTENSION}")]));
     assert_eq!(
         manifest["activationEvents"],
         json!([format!("onLanguage:{LANGUAGE_ID}")])
@@ -61,11 +61,6 @@ fn the_examples_have_our_root_file_and_our_ending() {
     assert!(
         endings
             .iter()
-            .all(|it| it.as_deref() == Some(FILE_ENDING.as_ref()))
+            .all(|it| it.as_deref() == Some(EXTENSION.as_ref()))
     );
-}
-
-fn json_of(name: &str) -> Value {
-    let text = fs::read_to_string(vscode::folder().join(name)).unwrap();
-    serde_json::from_str(&text).unwrap()
 }

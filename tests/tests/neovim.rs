@@ -9,7 +9,7 @@ fn an_overload_shows_while_it_is_typed_and_goes_when_it_is_mended() {
     let jobs = copy_of_examples();
     Neovim::start(
         jobs.path(),
-        r#"
+        "
         open('jobs/servomotor.pick')
         cursor_on('7.6 t')
         type_keys('i4<Esc>')
@@ -17,7 +17,7 @@ fn an_overload_shows_while_it_is_typed_and_goes_when_it_is_mended() {
         assert(it.severity == vim.diagnostic.severity.ERROR)
         type_keys('u')
         wait_until_not_said('sling-rating')
-        "#,
+        ",
     )
     .ends();
 }
@@ -27,7 +27,7 @@ fn a_rating_typed_in_the_yard_shows_in_the_job_and_goes_when_the_yard_is_closed_
     let jobs = copy_of_examples();
     Neovim::start(
         jobs.path(),
-        r#"
+        "
         open('jobs/servomotor.pick')
         local job = vim.fn.bufnr()
         open('yard/own-gear.pick')
@@ -38,7 +38,7 @@ fn a_rating_typed_in_the_yard_shows_in_the_job_and_goes_when_the_yard_is_closed_
         wait_until_said('sling-rating')
         vim.cmd.bdelete({ yard, bang = true })
         wait_until_not_said('sling-rating')
-        "#,
+        ",
     )
     .ends();
 }
@@ -48,7 +48,7 @@ fn hover_on_a_name_of_the_yard_tells_what_it_is_and_definition_goes_there() {
     let jobs = copy_of_examples();
     Neovim::start(
         jobs.path(),
-        r#"
+        r"
         open('jobs/servomotor.pick')
         cursor_on('rope-32-long-4')
         vim.lsp.buf.hover()
@@ -63,7 +63,7 @@ fn hover_on_a_name_of_the_yard_tells_what_it_is_and_definition_goes_there() {
           return vim.fn.expand('%:t') == 'own-gear.pick'
         end)
         assert(vim.fn.getline('.'):find('^sling rope%-32%-long%-4'), vim.fn.getline('.'))
-        "#,
+        ",
     )
     .ends();
 }

@@ -2,7 +2,6 @@
 
 use plumbhook_tests::vscode;
 use serde_json::Value;
-use std::fs;
 
 #[test]
 fn the_setting_names_the_program() {
@@ -22,18 +21,13 @@ fn a_program_that_does_not_start_is_said_with_what_mends_it() {
 
 #[test]
 fn every_file_that_the_manifest_names_is_there_and_can_be_read() {
-    let folder = vscode::folder();
-    let read = |name: &str| -> Value {
-        let text =
-            fs::read_to_string(folder.join(name)).unwrap_or_else(|why| panic!("{name}: {why}"));
-        serde_json::from_str(&text).unwrap_or_else(|why| panic!("{name}: {why}"))
-    };
-    let manifest = read("package.json");
+    let manifest = vscode::read("package.json");
     let language = &manifest["contributes"]["languages"][0];
-    let brackets = read(language["configuration"].as_str().unwrap());
+    let brackets = vscode::read(language["configuration"].as_str().unwrap());
     assert_eq!(brackets["comments"]["lineComment"], "#");
     let grammar = &manifest["contributes"]["grammars"][0];
-    let grammar_file = read(grammar["path"].as_str().unwrap());
+    let grammar_file = vscode::read(grammar["path"].as_str().unwrap());
     assert_eq!(grammar_file["scopeName"], grammar["scopeName"]);
-    assert!(folder.join(manifest["main"].as_str().unwrap()).is_file());
+    let main = manifest["main"].as_str().unwrap();
+    assert!(vscode::folder().join(main).is_file());
 }
