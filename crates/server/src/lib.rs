@@ -7,6 +7,7 @@
 //! Nothing below this crate knows the protocol; only `encoding` knows how clients count.
 
 pub mod engine;
+pub mod facts;
 
 mod cancel;
 mod check;

@@ -1,0 +1,29 @@
+// Starts the server and hands it every file of ours; all the rest is the server's.
+
+const vscode = require("vscode");
+const { LanguageClient } = require("vscode-languageclient/node");
+
+/** @type {LanguageClient | undefined} */
+let client;
+
+function activate() {
+  const path = vscode.workspace.getConfiguration("plumbhook").get("server.path", "plumbhook");
+  client = new LanguageClient(
+    "plumbhook",
+    "Plumbhook",
+    { command: path, args: ["lsp"] },
+    { documentSelector: [{ language: "plumbhook", scheme: "file" }] },
+  );
+  return client.start().catch((error) => {
+    vscode.window.showErrorMessage(
+      `\`${path} lsp\` does not start, so nothing is checked: ${error.message}. ` +
+        "Name the program in the setting `plumbhook.server.path` and reload the window.",
+    );
+  });
+}
+
+function deactivate() {
+  return client?.stop();
+}
+
+module.exports = { activate, deactivate };

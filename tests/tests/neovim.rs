@@ -1,0 +1,148 @@
+//! A real Neovim with our plugin and our server, on copies of the example jobs.
+
+use plumbhook_tests::examples::copy_of_examples;
+use plumbhook_tests::neovim::Neovim;
+use plumbhook_tests::process;
+
+#[test]
+fn an_overload_shows_while_it_is_typed_and_goes_when_it_is_mended() {
+    let jobs = copy_of_examples();
+    Neovim::start(
+        jobs.path(),
+        "
+        open('jobs/servomotor.pick')
+        cursor_on('7.6 t')
+        type_keys('i4<Esc>')
+        local it = wait_until_said('sling-rating')
+        assert(it.severity == vim.diagnostic.severity.ERROR)
+        type_keys('u')
+        wait_until_not_said('sling-rating')
+        ",
+    )
+    .ends();
+}
+
+#[test]
+fn a_rating_typed_in_the_yard_shows_in_the_job_and_goes_when_the_yard_is_closed_unsaved() {
+    let jobs = copy_of_examples();
+    Neovim::start(
+        jobs.path(),
+        "
+        open('jobs/servomotor.pick')
+        local job = vim.fn.bufnr()
+        open('yard/own-gear.pick')
+        local yard = vim.fn.bufnr()
+        cursor_on('vertical 10.0 t')
+        type_keys('f1r0')
+        vim.cmd.buffer({ job, bang = true })
+        wait_until_said('sling-rating')
+        vim.cmd.bdelete({ yard, bang = true })
+        wait_until_not_said('sling-rating')
+        ",
+    )
+    .ends();
+}
+
+#[test]
+fn hover_on_a_name_of_the_yard_tells_what_it_is_and_definition_goes_there() {
+    let jobs = copy_of_examples();
+    Neovim::start(
+        jobs.path(),
+        r"
+        open('jobs/servomotor.pick')
+        cursor_on('rope-32-long-4')
+        vim.lsp.buf.hover()
+        local window = wait_for('the hover', function()
+          return vim.b.lsp_floating_preview
+        end)
+        local shown = vim.api.nvim_buf_get_lines(vim.api.nvim_win_get_buf(window), 0, -1, false)
+        assert(table.concat(shown, '\n'):find('10.0 t', 1, true), vim.inspect(shown))
+
+        vim.lsp.buf.definition()
+        wait_for('the yard', function()
+          return vim.fn.expand('%:t') == 'own-gear.pick'
+        end)
+        assert(vim.fn.getline('.'):find('^sling rope%-32%-long%-4'), vim.fn.getline('.'))
+        ",
+    )
+    .ends();
+}
+
+#[test]
+fn quitting_leaves_no_process_behind() {
+    let jobs = copy_of_examples();
+    let told = Neovim::start(
+        jobs.path(),
+        "
+        open('jobs/servomotor.pick')
+        tell_processes()
+        ",
+    )
+    .ends();
+    assert_all_gone(&told.processes());
+}
+
+#[test]
+fn a_neovim_that_is_killed_leaves_no_process_behind() {
+    let jobs = copy_of_examples();
+    let told = Neovim::start(
+        jobs.path(),
+        "
+        open('jobs/servomotor.pick')
+        tell_processes()
+        tell('ready', 'now')
+        wait_for('the end', function() end)
+        ",
+    )
+    .killed_after("ready");
+    assert_all_gone(&told.processes());
+}
+
+fn assert_all_gone(processes: &[u32]) {
+    assert!(!processes.is_empty(), "Neovim started no server");
+    for &process in processes {
+        let gone = process::wait_for(|| (!process::is_there(process)).then_some(()));
+        assert!(gone.is_some(), "process {process} is still there");
+    }
+}
+
+#[test]
+fn colours_show_only_what_the_text_shows_by_itself() {
+    let folder = tempfile::tempdir().unwrap();
+    let told = Neovim::start(
+        folder.path(),
+        r#"
+        vim.fn.writefile({
+          'load cover "14 t # by mail"  # or 15',
+          '  cg x -40 mm, z 1-1/8 in from d-204',
+          '  wide 12\'-6 1/2" or rope-32 (24 m)',
+        }, 'any.pick')
+        vim.cmd.edit('any.pick')
+        local at = function(line, text)
+          local column = assert(vim.fn.getline(line):find(text, 1, true))
+          local name = vim.fn.synIDattr(vim.fn.synID(line, column, 1), 'name')
+          return (name:gsub('plumbhook', ''))
+        end
+        tell('seen', table.concat({
+          at(1, 'load'), at(1, 'cover'), at(1, '"14'), at(1, '# by'), at(1, '# or'), at(1, '15'),
+        }, ' '))
+        tell('seen', table.concat({
+          at(2, '-40'), at(2, 'mm'), at(2, '1-1/8'), at(2, '1/8'), at(2, '204'),
+        }, ','))
+        tell('seen', table.concat({
+          at(3, "12'"), at(3, '"'), at(3, 'or'), at(3, '32'), at(3, '24'),
+        }, ','))
+        tell('comment', vim.bo.commentstring)
+        "#,
+    )
+    .ends();
+    assert_eq!(
+        told.of("seen"),
+        [
+            "Entry  Text Text Comment Comment",
+            "Number,,Number,Number,",
+            "Number,,,,Number",
+        ]
+    );
+    assert_eq!(told.of("comment"), ["# %s"]);
+}
