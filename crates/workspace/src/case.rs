@@ -51,7 +51,7 @@ impl Setting<'_> {
         let mut bugs = Vec::new();
         for rule in self.rules {
             cancel.check()?;
-            match fenced(|| self.findings(rule, &case)) {
+            match fenced(|| findings_of(rule, &case)) {
                 Ok(found) => findings.extend(found),
                 Err(why) => bugs.push(bug(
                     movement,
@@ -66,23 +66,6 @@ impl Setting<'_> {
         })
     }
 
-    fn findings(&self, rule: &Rule, case: &Case) -> Vec<Finding> {
-        let aspects = (rule.check)(case).into_iter();
-        aspects
-            .map(|aspect| Finding {
-                identity: Identity {
-                    rule: rule.code,
-                    subject: aspect.subject.clone(),
-                    case: case.name.clone(),
-                    option: None,
-                },
-                severity: severity(&aspect.verdict, case.stage),
-                aspect: Arc::new(aspect),
-                blocks: vec![],
-            })
-            .collect()
-    }
-
     fn outcome(&self, movement: &Declared, findings: Vec<Finding>) -> Arc<CaseOutcome> {
         Arc::new(CaseOutcome {
             case: self.name(movement),
@@ -90,6 +73,23 @@ impl Setting<'_> {
             findings: arranged(findings),
         })
     }
+}
+
+fn findings_of(rule: &Rule, case: &Case) -> Vec<Finding> {
+    let aspects = (rule.check)(case).into_iter();
+    aspects
+        .map(|aspect| Finding {
+            identity: Identity {
+                rule: rule.code,
+                subject: aspect.subject.clone(),
+                case: case.name.clone(),
+                option: None,
+            },
+            severity: severity(&aspect.verdict, case.stage),
+            aspect: Arc::new(aspect),
+            blocks: vec![],
+        })
+        .collect()
 }
 
 fn bug(movement: &Declared, say: String) -> Notice {

@@ -60,28 +60,28 @@ impl Snapshot {
             checked.cases.extend(outcome.cases.iter().map(Arc::clone));
             found.extend(outcome.notices.iter().cloned());
         }
-        checked.notices = self.in_order(&files, found);
+        checked.notices = in_order(&files, found);
         cancel.check()?;
         Ok(checked)
     }
+}
 
-    /// Notices of these files, once each, file by file and line by line.
-    fn in_order(&self, files: &[Arc<SourceFile>], notices: Vec<Notice>) -> Vec<Notice> {
-        let order: BTreeMap<&str, usize> = files.iter().map(|file| &*file.shown).zip(0..).collect();
-        let mut told: FxHashSet<(&'static str, Origin)> = FxHashSet::default();
-        let mut placed: Vec<_> = notices
-            .into_iter()
-            .filter_map(|notice| {
-                let file = *order.get(&*notice.origin.entry.file)?;
-                let again = notice.code == &notices::NAME_TWICE
-                    && !told.insert((notice.code.code, notice.origin.clone()));
-                let line = files.get(file)?.line_of(&notice.origin);
-                (!again).then_some(((file, line, notice.origin.start), notice))
-            })
-            .collect();
-        placed.sort_by_key(|(place, _)| *place);
-        placed.into_iter().map(|(_, notice)| notice).collect()
-    }
+/// Notices of these files, once each, file by file and line by line.
+fn in_order(files: &[Arc<SourceFile>], notices: Vec<Notice>) -> Vec<Notice> {
+    let order: BTreeMap<&str, usize> = files.iter().map(|file| &*file.shown).zip(0..).collect();
+    let mut told: FxHashSet<(&'static str, Origin)> = FxHashSet::default();
+    let mut placed: Vec<_> = notices
+        .into_iter()
+        .filter_map(|notice| {
+            let file = *order.get(&*notice.origin.entry.file)?;
+            let again = notice.code == &notices::NAME_TWICE
+                && !told.insert((notice.code.code, notice.origin.clone()));
+            let line = files.get(file)?.line_of(&notice.origin);
+            (!again).then_some(((file, line, notice.origin.start), notice))
+        })
+        .collect();
+    placed.sort_by_key(|(place, _)| *place);
+    placed.into_iter().map(|(_, notice)| notice).collect()
 }
 
 impl State {

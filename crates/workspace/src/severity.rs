@@ -38,17 +38,16 @@ pub(crate) fn arranged(findings: Vec<Finding>) -> Vec<Finding> {
                     })
             })
         });
-        match same_cause.and_then(|(at, _)| kept.get_mut(at)) {
-            Some(leader) => fold(leader, finding),
-            None => {
-                if first_missing(&finding).is_some() {
-                    causes.push((kept.len(), finding.severity));
-                }
-                kept.push(finding);
-            }
+        if let Some(leader) = same_cause.and_then(|(at, _)| kept.get_mut(at)) {
+            fold(leader, finding);
+            continue;
         }
+        if first_missing(&finding).is_some() {
+            causes.push((kept.len(), finding.severity));
+        }
+        kept.push(finding);
     }
-    kept.sort_by(|a, b| worst_first(a, b));
+    kept.sort_by(worst_first);
     kept
 }
 

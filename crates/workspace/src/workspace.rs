@@ -94,7 +94,7 @@ impl Workspace {
 
     /// The folders, or single files, that [`crate::Targets::All`] means. Each file belongs to the nearest root file
     /// above it, wherever that is.
-    pub fn folders(&mut self, folders: Vec<PathBuf>) {
+    pub fn folders(&mut self, folders: &[PathBuf]) {
         self.folders = folders.iter().map(|path| self.absolute(path)).collect();
         self.look_up = true;
         self.newest = None;
