@@ -41,7 +41,7 @@ impl Setting<'_> {
             Err(why) => {
                 let say = format!("the case {} could not be built: {why}", self.name(movement));
                 return Ok(Ran {
-                    outcome: self.outcome(movement, vec![]),
+                    outcome: self.outcome(movement, None, vec![]),
                     needs: None,
                     bugs: vec![bug(movement, say)],
                 });
@@ -60,16 +60,23 @@ impl Setting<'_> {
             }
         }
         Ok(Ran {
-            outcome: self.outcome(movement, findings),
+            outcome: self.outcome(movement, Some(&case), findings),
             needs: Some(needs).filter(|_| bugs.is_empty()),
             bugs,
         })
     }
 
-    fn outcome(&self, movement: &Declared, findings: Vec<Finding>) -> Arc<CaseOutcome> {
+    fn outcome(
+        &self,
+        movement: &Declared,
+        case: Option<&Case>,
+        findings: Vec<Finding>,
+    ) -> Arc<CaseOutcome> {
         Arc::new(CaseOutcome {
             case: self.name(movement),
             file: Arc::clone(&movement.key.file),
+            stage: case.map(|case| case.stage).unwrap_or_default(),
+            printer: case.map(|case| case.printer).unwrap_or_default(),
             findings: arranged(findings),
         })
     }

@@ -51,18 +51,33 @@ impl Snapshot {
                 })),
             })
             .collect::<Result<_, _>>()?;
-        checked.jobs = files
-            .iter()
-            .filter(|file| file.kind == Some(FileKind::Job) && state.view_of(&file.path).is_some())
-            .count();
         let mut found = Vec::new();
-        for outcome in outcomes {
+        for (file, outcome) in files.iter().zip(outcomes) {
+            if file.kind == Some(FileKind::Job) && state.view_of(&file.path).is_some() {
+                match outcome.cases.len() {
+                    0 => checked.not_checked.extend(self.without_move(file)),
+                    _ => checked.jobs += 1,
+                }
+            }
             checked.cases.extend(outcome.cases.iter().map(Arc::clone));
             found.extend(outcome.notices.iter().cloned());
         }
         checked.notices = in_order(&files, found);
         cancel.check()?;
         Ok(checked)
+    }
+
+    /// A job in which there is nothing to check.
+    fn without_move(&self, file: &SourceFile) -> Option<NotChecked> {
+        let job = file.opener.as_ref()?;
+        Some(NotChecked {
+            path: file.path.to_path_buf(),
+            shown: Arc::clone(&file.shown),
+            at: self.locate(&Origin::header(&job.key)),
+            why: "the job has no move, so nothing is checked in it".into(),
+            mend: "add a `move` that says what it carries, by what, through which stations".into(),
+            files: vec![Arc::clone(&file.shown)],
+        })
     }
 }
 

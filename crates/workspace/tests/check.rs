@@ -156,14 +156,21 @@ fn a_file_belongs_to_the_innermost_root() {
         at("other/yard.pick"),
         b"yard\n\nring ring-2\n  rated 99 t from tag\n",
     );
-    files.put(
-        at("other/empty.pick"),
-        b"job empty\n  revision A stage bid\n",
-    );
+    let job = files.read(&at("cover.pick")).unwrap();
+    files.put(at("third/plumbhook.toml"), b"language = 1\n");
+    files.put(at("third/cover.pick"), job.as_bytes());
     let checked = fresh(&files);
     // The other yard's ring-2 is not seen by the job outside: no name is there twice.
-    assert_eq!(errors(&checked), Vec::<String>::new());
-    assert_eq!(checked.notices, []);
+    let of = |file: &str| {
+        checked
+            .cases
+            .iter()
+            .filter(|case| &*case.file == file)
+            .flat_map(|case| &case.findings)
+            .any(|finding| finding.severity == Severity::Error)
+    };
+    assert!(!of("cover.pick"));
+    assert!(of("third/cover.pick"), "its root gives it no yard");
     assert_eq!(checked.jobs, 2);
 }
 
@@ -278,13 +285,27 @@ fn a_mass_without_tolerance_takes_the_allowance_of_its_basis() {
 fn a_hidden_or_unasked_folder_is_not_checked_and_an_open_file_is() {
     let files = clean();
     let mut workspace = workspace(&files);
-    workspace.open(
-        &at(".scratch/new.pick"),
-        "job new\n  revision A stage bid\n",
-    );
+    let job = files.read(&at("cover.pick")).unwrap();
+    workspace.open(&at(".scratch/new.pick"), &job);
     assert_eq!(check(&workspace.snapshot()).jobs, 2);
     workspace.close(&at(".scratch/new.pick"));
     assert_eq!(check(&workspace.snapshot()).jobs, 1);
+}
+
+#[test]
+fn a_job_without_a_move_is_not_checked_and_says_so() {
+    let files = clean();
+    files.put(at("bare.pick"), b"job bare\n  revision A stage bid\n");
+    let checked = fresh(&files);
+    let [bare] = checked.not_checked.as_slice() else {
+        panic!("{:?}", checked.not_checked)
+    };
+    assert!(bare.why.contains("no move"), "{}", bare.why);
+    assert_eq!(
+        bare.at.as_ref().map(|place| (place.line, place.end)),
+        Some((0, 8))
+    );
+    assert_eq!(checked.jobs, 1);
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! The clean lift in memory, with what a test changes of it.
 #![allow(dead_code, reason = "each test file uses some of these")]
+#![allow(clippy::unwrap_used, reason = "helpers of tests")]
 
 use plumbhook_checks::example::{FILES, ROOT};
 use plumbhook_sheet::{Finding, Notice, Severity};
@@ -57,7 +58,7 @@ pub(crate) fn errors(checked: &Checked) -> Vec<String> {
         .collect()
 }
 
-/// "code at file:line:text" of each notice; lines from 1 as a person counts.
+/// `code at file:line:text` of each notice; lines from 1 as a person counts.
 pub(crate) fn told(snapshot: &Snapshot, notices: &[Notice]) -> Vec<String> {
     notices
         .iter()
