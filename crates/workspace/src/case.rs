@@ -5,10 +5,12 @@ use crate::cancel::Cancelled;
 use crate::checked::CaseOutcome;
 use crate::fence::fenced;
 use crate::severity::{arranged, severity};
-use plumbhook_checks::Rule;
 use plumbhook_model::{Case, Declared, Needs, Scope, Shared, notices};
-use plumbhook_sheet::{Finding, Identity, Notice, Origin};
+use plumbhook_sheet::{Aspect, Finding, Identity, Notice, Origin};
 use std::sync::Arc;
+
+/// The code of a rule and its function: all that a run needs of it.
+pub(crate) type Check = (&'static str, fn(&Case) -> Vec<Aspect>);
 
 /// What a run of a case gave.
 pub(crate) struct Ran {
@@ -21,7 +23,7 @@ pub(crate) struct Ran {
 
 /// Everything that the cases of one job have in common.
 pub(crate) struct Setting<'a> {
-    pub(crate) rules: &'a [&'static Rule],
+    pub(crate) rules: &'a [Check],
     pub(crate) scope: &'a Scope,
     pub(crate) shared: &'a Shared,
     pub(crate) job: &'a Arc<Declared>,
@@ -51,11 +53,11 @@ impl Setting<'_> {
         let mut bugs = Vec::new();
         for rule in self.rules {
             cancel.check()?;
-            match fenced(|| findings_of(rule, &case)) {
+            match fenced(|| findings_of(*rule, &case)) {
                 Ok(found) => findings.extend(found),
                 Err(why) => bugs.push(bug(
                     movement,
-                    format!("the rule {} failed on {}: {why}", rule.code, case.name),
+                    format!("the rule {} failed on {}: {why}", rule.0, case.name),
                 )),
             }
         }
@@ -82,12 +84,12 @@ impl Setting<'_> {
     }
 }
 
-fn findings_of(rule: &Rule, case: &Case) -> Vec<Finding> {
-    let aspects = (rule.check)(case).into_iter();
+fn findings_of((code, check): Check, case: &Case) -> Vec<Finding> {
+    let aspects = check(case).into_iter();
     aspects
         .map(|aspect| Finding {
             identity: Identity {
-                rule: rule.code,
+                rule: code,
                 subject: aspect.subject.clone(),
                 case: case.name.clone(),
                 option: None,

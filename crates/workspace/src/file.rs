@@ -65,7 +65,7 @@ impl State {
         };
         let shared = Shared::new(scope, view.settings.clone());
         let setting = Setting {
-            rules: self.rules,
+            rules: &self.rules,
             scope,
             shared: &shared,
             job,
