@@ -5,10 +5,12 @@ use crate::cancel::Cancelled;
 use crate::checked::CaseOutcome;
 use crate::fence::fenced;
 use crate::severity::{arranged, severity};
-use plumbhook_checks::Rule;
 use plumbhook_model::{Case, Declared, Needs, Scope, Shared, notices};
-use plumbhook_sheet::{Finding, Identity, Notice, Origin};
+use plumbhook_sheet::{Aspect, Finding, Identity, Notice, Origin};
 use std::sync::Arc;
+
+/// The code of a rule and its function: all that a run needs of it.
+pub(crate) type Check = (&'static str, fn(&Case) -> Vec<Aspect>);
 
 /// What a run of a case gave.
 pub(crate) struct Ran {
@@ -21,7 +23,7 @@ pub(crate) struct Ran {
 
 /// Everything that the cases of one job have in common.
 pub(crate) struct Setting<'a> {
-    pub(crate) rules: &'a [&'static Rule],
+    pub(crate) rules: &'a [Check],
     pub(crate) scope: &'a Scope,
     pub(crate) shared: &'a Shared,
     pub(crate) job: &'a Arc<Declared>,
@@ -41,7 +43,7 @@ impl Setting<'_> {
             Err(why) => {
                 let say = format!("the case {} could not be built: {why}", self.name(movement));
                 return Ok(Ran {
-                    outcome: self.outcome(movement, vec![]),
+                    outcome: self.outcome(movement, None, vec![]),
                     needs: None,
                     bugs: vec![bug(movement, say)],
                 });
@@ -51,45 +53,52 @@ impl Setting<'_> {
         let mut bugs = Vec::new();
         for rule in self.rules {
             cancel.check()?;
-            match fenced(|| self.findings(rule, &case)) {
+            match fenced(|| findings_of(*rule, &case)) {
                 Ok(found) => findings.extend(found),
                 Err(why) => bugs.push(bug(
                     movement,
-                    format!("the rule {} failed on {}: {why}", rule.code, case.name),
+                    format!("the rule {} failed on {}: {why}", rule.0, case.name),
                 )),
             }
         }
         Ok(Ran {
-            outcome: self.outcome(movement, findings),
+            outcome: self.outcome(movement, Some(&case), findings),
             needs: Some(needs).filter(|_| bugs.is_empty()),
             bugs,
         })
     }
 
-    fn findings(&self, rule: &Rule, case: &Case) -> Vec<Finding> {
-        let aspects = (rule.check)(case).into_iter();
-        aspects
-            .map(|aspect| Finding {
-                identity: Identity {
-                    rule: rule.code,
-                    subject: aspect.subject.clone(),
-                    case: case.name.clone(),
-                    option: None,
-                },
-                severity: severity(&aspect.verdict, case.stage),
-                aspect: Arc::new(aspect),
-                blocks: vec![],
-            })
-            .collect()
-    }
-
-    fn outcome(&self, movement: &Declared, findings: Vec<Finding>) -> Arc<CaseOutcome> {
+    fn outcome(
+        &self,
+        movement: &Declared,
+        case: Option<&Case>,
+        findings: Vec<Finding>,
+    ) -> Arc<CaseOutcome> {
         Arc::new(CaseOutcome {
             case: self.name(movement),
             file: Arc::clone(&movement.key.file),
+            stage: case.map(|case| case.stage).unwrap_or_default(),
+            printer: case.map(|case| case.printer).unwrap_or_default(),
             findings: arranged(findings),
         })
     }
+}
+
+fn findings_of((code, check): Check, case: &Case) -> Vec<Finding> {
+    let aspects = check(case).into_iter();
+    aspects
+        .map(|aspect| Finding {
+            identity: Identity {
+                rule: code,
+                subject: aspect.subject.clone(),
+                case: case.name.clone(),
+                option: None,
+            },
+            severity: severity(&aspect.verdict, case.stage),
+            aspect: Arc::new(aspect),
+            blocks: vec![],
+        })
+        .collect()
 }
 
 fn bug(movement: &Declared, say: String) -> Notice {

@@ -51,37 +51,52 @@ impl Snapshot {
                 })),
             })
             .collect::<Result<_, _>>()?;
-        checked.jobs = files
-            .iter()
-            .filter(|file| file.kind == Some(FileKind::Job) && state.view_of(&file.path).is_some())
-            .count();
         let mut found = Vec::new();
-        for outcome in outcomes {
+        for (file, outcome) in files.iter().zip(outcomes) {
+            if file.kind == Some(FileKind::Job) && state.view_of(&file.path).is_some() {
+                match outcome.cases.len() {
+                    0 => checked.not_checked.extend(self.without_move(file)),
+                    _ => checked.jobs += 1,
+                }
+            }
             checked.cases.extend(outcome.cases.iter().map(Arc::clone));
             found.extend(outcome.notices.iter().cloned());
         }
-        checked.notices = self.in_order(&files, found);
+        checked.notices = in_order(&files, found);
         cancel.check()?;
         Ok(checked)
     }
 
-    /// Notices of these files, once each, file by file and line by line.
-    fn in_order(&self, files: &[Arc<SourceFile>], notices: Vec<Notice>) -> Vec<Notice> {
-        let order: BTreeMap<&str, usize> = files.iter().map(|file| &*file.shown).zip(0..).collect();
-        let mut told: FxHashSet<(&'static str, Origin)> = FxHashSet::default();
-        let mut placed: Vec<_> = notices
-            .into_iter()
-            .filter_map(|notice| {
-                let file = *order.get(&*notice.origin.entry.file)?;
-                let again = notice.code == &notices::NAME_TWICE
-                    && !told.insert((notice.code.code, notice.origin.clone()));
-                let line = files.get(file)?.line_of(&notice.origin);
-                (!again).then_some(((file, line, notice.origin.start), notice))
-            })
-            .collect();
-        placed.sort_by_key(|(place, _)| *place);
-        placed.into_iter().map(|(_, notice)| notice).collect()
+    /// A job in which there is nothing to check.
+    fn without_move(&self, file: &SourceFile) -> Option<NotChecked> {
+        let job = file.opener.as_ref()?;
+        Some(NotChecked {
+            path: file.path.to_path_buf(),
+            shown: Arc::clone(&file.shown),
+            at: self.locate(&Origin::header(&job.key)),
+            why: "the job has no move, so nothing is checked in it".into(),
+            mend: "add a `move` that says what it carries, by what, through which stations".into(),
+            files: vec![Arc::clone(&file.shown)],
+        })
     }
+}
+
+/// Notices of these files, once each, file by file and line by line.
+fn in_order(files: &[Arc<SourceFile>], notices: Vec<Notice>) -> Vec<Notice> {
+    let order: BTreeMap<&str, usize> = files.iter().map(|file| &*file.shown).zip(0..).collect();
+    let mut told: FxHashSet<(&'static str, Origin)> = FxHashSet::default();
+    let mut placed: Vec<_> = notices
+        .into_iter()
+        .filter_map(|notice| {
+            let file = *order.get(&*notice.origin.entry.file)?;
+            let again = notice.code == &notices::NAME_TWICE
+                && !told.insert((notice.code.code, notice.origin.clone()));
+            let line = files.get(file)?.line_of(&notice.origin);
+            (!again).then_some(((file, line, notice.origin.start), notice))
+        })
+        .collect();
+    placed.sort_by_key(|(place, _)| *place);
+    placed.into_iter().map(|(_, notice)| notice).collect()
 }
 
 impl State {

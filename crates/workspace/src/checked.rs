@@ -1,7 +1,8 @@
 //! What a check of a snapshot gives: every check made, findings folded under their cause.
 
 use crate::{Located, Unreadable};
-use plumbhook_sheet::{Finding, Notice, Severity, Verdict};
+use plumbhook_sheet::{Finding, Notice, Severity, Stage, Verdict};
+use plumbhook_units::Printer;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -12,6 +13,10 @@ pub struct CaseOutcome {
     pub case: String,
     /// The job's file, as the workspace spells it.
     pub file: Arc<str>,
+    /// How far the job has come.
+    pub stage: Stage,
+    /// How its numbers are printed.
+    pub printer: Printer,
     /// Every check made: errors first, then what is not yet due, then what is quiet (within, does not apply).
     pub findings: Vec<Finding>,
 }
@@ -54,7 +59,7 @@ pub struct Checked {
     pub cases: Vec<Arc<CaseOutcome>>,
     /// Notices of every file that was checked, in order.
     pub notices: Vec<Notice>,
-    /// Job files that were checked.
+    /// Job files in which something was checked.
     pub jobs: usize,
     /// What kept files from being checked.
     pub not_checked: Vec<NotChecked>,

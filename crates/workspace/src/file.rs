@@ -60,13 +60,12 @@ impl State {
         scope: &Scope,
         cancel: &Cancel,
     ) -> Result<(Vec<Arc<crate::CaseOutcome>>, KeptCases, Vec<Notice>), Cancelled> {
-        let job = match (&file.opener, file.kind) {
-            (Some(job), Some(FileKind::Job)) => job,
-            _ => return Ok((vec![], KeptCases::default(), vec![])),
+        let (Some(job), Some(FileKind::Job)) = (&file.opener, file.kind) else {
+            return Ok((vec![], KeptCases::default(), vec![]));
         };
         let shared = Shared::new(scope, view.settings.clone());
         let setting = Setting {
-            rules: self.rules,
+            rules: &self.rules,
             scope,
             shared: &shared,
             job,

@@ -19,6 +19,8 @@ mod paths;
 mod severity;
 mod snapshot;
 mod source;
+#[cfg(test)]
+mod tests;
 mod texts;
 mod view;
 mod workspace;

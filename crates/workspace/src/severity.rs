@@ -3,8 +3,14 @@
 use plumbhook_sheet::{Finding, Missing, Severity, Stage, Verdict};
 use std::cmp::Ordering;
 
-/// Rules that are about one datum itself: where their check waits for it, the others fold under theirs.
-const ABOUT_A_DATUM: &[&str] = &["mass-known", "cg-known", "support-verified"];
+/// Rules that are about one datum itself, with how the words for it begin: where their check waits for it, the
+/// others fold under theirs.
+const ABOUT_A_DATUM: &[(&str, &str)] = &[
+    ("mass-known", "mass of "),
+    ("cg-known", "centre of gravity of "),
+    ("support-verified", "what "),
+    ("support-verified", "a verification of "),
+];
 
 /// How loud a verdict is at a stage.
 ///
@@ -38,17 +44,16 @@ pub(crate) fn arranged(findings: Vec<Finding>) -> Vec<Finding> {
                     })
             })
         });
-        match same_cause.and_then(|(at, _)| kept.get_mut(at)) {
-            Some(leader) => fold(leader, finding),
-            None => {
-                if first_missing(&finding).is_some() {
-                    causes.push((kept.len(), finding.severity));
-                }
-                kept.push(finding);
-            }
+        if let Some(leader) = same_cause.and_then(|(at, _)| kept.get_mut(at)) {
+            fold(leader, finding);
+            continue;
         }
+        if first_missing(&finding).is_some() {
+            causes.push((kept.len(), finding.severity));
+        }
+        kept.push(finding);
     }
-    kept.sort_by(|a, b| worst_first(a, b));
+    kept.sort_by(worst_first);
     kept
 }
 
@@ -60,7 +65,13 @@ fn first_missing(finding: &Finding) -> Option<&Missing> {
 }
 
 fn fold(leader: &mut Finding, mut other: Finding) {
-    let about = |finding: &Finding| ABOUT_A_DATUM.contains(&finding.identity.rule);
+    let about = |finding: &Finding| {
+        first_missing(finding).is_some_and(|missing| {
+            ABOUT_A_DATUM.iter().any(|(rule, datum)| {
+                *rule == finding.identity.rule && missing.what.starts_with(datum)
+            })
+        })
+    };
     if about(&other) && !about(leader) {
         std::mem::swap(leader, &mut other);
         leader.blocks = std::mem::take(&mut other.blocks);
@@ -167,15 +178,19 @@ mod tests {
     #[test]
     fn checks_that_wait_for_one_datum_fold_under_the_rule_about_it() {
         let folded = arranged(vec![
-            lacks("sling-rating", "mass", Stage::Bid),
+            lacks("sling-rating", "mass of cover", Stage::Bid),
             lacks("hook-capacity", "cg", Stage::Bid),
-            lacks("shackle-rating", "mass", Stage::Bid),
-            lacks("mass-known", "mass", Stage::Bid),
+            lacks("shackle-rating", "mass of cover", Stage::Bid),
+            lacks("support-verified", "mass of cover", Stage::Bid),
+            lacks("mass-known", "mass of cover", Stage::Bid),
         ]);
         assert_eq!(
             rules(&folded),
             [
-                ("mass-known", vec!["sling-rating", "shackle-rating"]),
+                (
+                    "mass-known",
+                    vec!["sling-rating", "shackle-rating", "support-verified"]
+                ),
                 ("hook-capacity", vec![])
             ]
         );

@@ -1,11 +1,11 @@
 //! A state of all texts, unchanged for ever, and the questions about it that need no calculation.
 
+use crate::case::Check;
 use crate::layout::Layout;
 use crate::memo::Memo;
 use crate::source::SourceFile;
 use crate::view::RootView;
 use crate::workspace::Read;
-use plumbhook_checks::Rule;
 use plumbhook_model::Scope;
 use plumbhook_sheet::Origin;
 use plumbhook_syntax::Document;
@@ -19,7 +19,7 @@ pub(crate) struct State {
     /// For each root of the layout, what it gives; `None` where the root file is wrong.
     pub(crate) views: Arc<Vec<Option<Arc<RootView>>>>,
     pub(crate) memo: Arc<Memo>,
-    pub(crate) rules: &'static [&'static Rule],
+    pub(crate) rules: Arc<[Check]>,
     pub(crate) recheck: bool,
 }
 

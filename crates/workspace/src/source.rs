@@ -228,19 +228,14 @@ fn opener(
         mend: mend.into(),
     };
     let Some(first) = openers.next() else {
-        let (say, origin) = match entries.first() {
-            Some(entry) => (
-                format!("no entry of this file is {words}, so nothing in it counts"),
-                Origin::header(&entry.key),
-            ),
-            None => {
-                let end = document.line_text(0).map_or(0, str::len);
-                let end = u32::try_from(end).unwrap_or(u32::MAX);
-                (
-                    "this file has no entry, so nothing is checked in it".to_owned(),
-                    place_in_file(shown, 0, 0, end),
-                )
-            }
+        let (say, origin) = if let Some(entry) = entries.first() {
+            let say = format!("no entry of this file is {words}, so nothing in it counts");
+            (say, Origin::header(&entry.key))
+        } else {
+            let end = document.line_text(0).map_or(0, str::len);
+            let end = u32::try_from(end).unwrap_or(u32::MAX);
+            let say = "this file has no entry, so nothing is checked in it".to_owned();
+            (say, place_in_file(shown, 0, 0, end))
         };
         let mend = "begin the file with `job NAME`, `plant NAME` or `yard`";
         return (None, vec![notice(origin, say, vec![], mend)]);

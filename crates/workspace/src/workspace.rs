@@ -1,5 +1,6 @@
 //! The one owner of texts. Everything else works on the snapshots that it gives.
 
+use crate::case::Check;
 use crate::layout::{Layout, is_pick};
 use crate::memo::Memo;
 use crate::paths::clean;
@@ -8,7 +9,7 @@ use crate::source::{FileKind, SourceFile};
 use crate::texts::Texts;
 use crate::view::RootView;
 use crate::{Files, Unreadable};
-use plumbhook_checks::{RULES, Rule};
+use plumbhook_checks::RULES;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -31,7 +32,7 @@ pub struct Workspace {
     /// Files whose text may have changed.
     stale: BTreeSet<PathBuf>,
     memo: Arc<Memo>,
-    rules: &'static [&'static Rule],
+    rules: Arc<[Check]>,
     recheck: bool,
     newest: Option<Snapshot>,
 }
@@ -41,10 +42,11 @@ impl Workspace {
     ///
     /// With the environment variable `PLUMBHOOK_RECHECK=1` every kept result is computed again and compared.
     pub fn new(files: Arc<dyn Files>) -> Self {
-        Self::with_rules(files, RULES)
+        let rules = RULES.iter().map(|rule| (rule.code, rule.check));
+        Self::with_rules(files, rules.collect())
     }
 
-    pub(crate) fn with_rules(files: Arc<dyn Files>, rules: &'static [&'static Rule]) -> Self {
+    pub(crate) fn with_rules(files: Arc<dyn Files>, rules: Arc<[Check]>) -> Self {
         Self {
             texts: Texts::new(files),
             base: PathBuf::new(),
@@ -94,7 +96,7 @@ impl Workspace {
 
     /// The folders, or single files, that [`crate::Targets::All`] means. Each file belongs to the nearest root file
     /// above it, wherever that is.
-    pub fn folders(&mut self, folders: Vec<PathBuf>) {
+    pub fn folders(&mut self, folders: &[PathBuf]) {
         self.folders = folders.iter().map(|path| self.absolute(path)).collect();
         self.look_up = true;
         self.newest = None;
@@ -161,7 +163,7 @@ impl Workspace {
             sources: Arc::clone(&self.sources),
             views: Arc::clone(&self.views),
             memo: Arc::clone(&self.memo),
-            rules: self.rules,
+            rules: Arc::clone(&self.rules),
             recheck: self.recheck,
         }));
         self.newest = Some(snapshot.clone());

@@ -1,0 +1,60 @@
+//! Where the name at a place is declared.
+
+use crate::place::{Spot, member_of, name_item, name_of};
+use plumbhook_model::{Declared, Found, Link, Role};
+use plumbhook_syntax::read_entry;
+use plumbhook_workspace::{Located, Snapshot};
+use std::path::Path;
+use std::sync::Arc;
+
+/// Where the name at a place is declared: nowhere, once, or everywhere that it is declared too often.
+///
+/// `line` counts from 0, `byte` from the start of the line. On a name with a dot the part under the place counts:
+/// `hall-crane.main` leads to the crane or to its hook. An entry's own name leads to itself.
+pub fn definition(snapshot: &Snapshot, path: &Path, line: u32, byte: u32) -> Vec<Located> {
+    let Some(spot) = Spot::at(snapshot, path, line, byte) else {
+        return vec![];
+    };
+    if let Some(link) = spot.link() {
+        let inner = inner_name(&spot, &link);
+        let entries = lead_to(snapshot, &spot, &link);
+        return entries
+            .iter()
+            .filter_map(|entry| {
+                inner
+                    .and_then(|inner| member_of(snapshot, entry, inner))
+                    .or_else(|| name_of(snapshot, entry))
+            })
+            .collect();
+    }
+    let text = read_entry(spot.text);
+    let own = spot.line == 0 && name_item(&text).is_some_and(|item| spot.is_on(item.place));
+    if own {
+        name_of(snapshot, spot.entry).into_iter().collect()
+    } else {
+        vec![]
+    }
+}
+
+/// The part behind the dot, if the place is in it.
+fn inner_name<'a>(spot: &Spot<'_>, link: &Link<'a>) -> Option<&'a str> {
+    let (head, inner) = link.name.split_once('.')?;
+    let dot = link.origin.start + u32::try_from(head.len()).ok()?;
+    (spot.byte > dot).then_some(inner)
+}
+
+/// The entries that a name leads to; more than one where it is declared too often.
+pub(crate) fn lead_to(snapshot: &Snapshot, spot: &Spot<'_>, link: &Link<'_>) -> Vec<Arc<Declared>> {
+    if link.role == Role::Plant {
+        let files = snapshot.plants_named(spot.file, link.name);
+        return files
+            .iter()
+            .filter_map(|file| file.opener.clone())
+            .collect();
+    }
+    match snapshot.scope(spot.file).find(link.name) {
+        Found::Nowhere => vec![],
+        Found::One(entry) => vec![entry],
+        Found::Several(entries) => entries,
+    }
+}

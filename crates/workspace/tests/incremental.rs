@@ -1,0 +1,164 @@
+//! Incremental equals fresh: after any edits, a workspace that kept what it could says what a new one says.
+
+mod common;
+
+use common::*;
+use plumbhook_checks::example::FILES;
+use plumbhook_workspace::InMemory;
+use proptest::prelude::*;
+use std::sync::Arc;
+
+/// One edit of one of the three files, as numbers that any text can take.
+#[derive(Clone, Debug)]
+enum Edit {
+    /// Some bytes are replaced by a few others.
+    Bytes(usize, usize, &'static str),
+    /// A line is put in.
+    Line(usize, &'static str),
+    /// A line is taken out.
+    Without(usize),
+    /// Two entries behind the first change places.
+    Swap(usize, usize),
+}
+
+const BYTES: &[&str] = &[
+    "", "9", "0", " ", "\n", "\n  ", "x", "#", "unknown", "\"", "job ", "|", "é", "\r\n", "-",
+];
+const LINES: &[&str] = &[
+    "  mass 15 t +/- 1 %",
+    "  mass unknown",
+    "  rated 4 t from tag",
+    "shackle bow-12",
+    "# a remark",
+    "",
+    "yard",
+    "move M1",
+    "move M2 \"again\"\n  carries cover\n  by bridge with chains-of-three",
+    "  dynamic 1.30",
+    "load cover",
+    "  stations",
+];
+
+fn edit() -> impl Strategy<Value = (usize, Edit)> {
+    let any = any::<usize>;
+    let one = prop_oneof![
+        4 => (any(), 0..4_usize, proptest::sample::select(BYTES)).prop_map(|(at, n, new)| Edit::Bytes(at, n, new)),
+        2 => (any(), proptest::sample::select(LINES)).prop_map(|(at, line)| Edit::Line(at, line)),
+        2 => any().prop_map(Edit::Without),
+        1 => (any(), any()).prop_map(|(a, b)| Edit::Swap(a, b)),
+    ];
+    (0..3_usize, one)
+}
+
+/// The bytes that an edit replaces and what it puts there.
+fn change(text: &str, edit: &Edit) -> (std::ops::Range<usize>, String) {
+    let starts: Vec<usize> = std::iter::once(0)
+        .chain(text.match_indices('\n').map(|(at, _)| at + 1))
+        .collect();
+    let line = |nth: usize| {
+        let nth = nth % starts.len();
+        starts[nth]..starts.get(nth + 1).copied().unwrap_or(text.len())
+    };
+    match edit {
+        Edit::Bytes(at, length, new) => {
+            let start = text.floor_char_boundary(at % (text.len() + 1));
+            let end = text.ceil_char_boundary((start + length).min(text.len()));
+            (start..end, (*new).to_owned())
+        }
+        Edit::Line(at, new) => {
+            let start = line(*at).start;
+            (start..start, format!("{new}\n"))
+        }
+        Edit::Without(at) => (line(*at), String::new()),
+        Edit::Swap(a, b) => {
+            let document = plumbhook_syntax::Document::new(text);
+            let blocks = document.blocks();
+            if blocks.len() < 3 {
+                return (0..0, String::new());
+            }
+            let behind = blocks.len() - 1;
+            let (a, b) = (1 + a % behind, 1 + b % behind);
+            let (a, b) = (a.min(b), a.max(b));
+            if a == b {
+                return (0..0, String::new());
+            }
+            let ended = |text: &str| {
+                if text.ends_with('\n') {
+                    text.to_owned()
+                } else {
+                    format!("{text}\n")
+                }
+            };
+            let between = &text[blocks[a].end as usize..blocks[b].start as usize];
+            let new = format!(
+                "{}{between}{}",
+                ended(document.block_text(b)),
+                document.block_text(a)
+            );
+            (blocks[a].start as usize..blocks[b].end as usize, new)
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, max_shrink_iters: 200, ..ProptestConfig::default() })]
+
+    #[test]
+    fn what_is_kept_is_what_would_be_said_anew(edits in proptest::collection::vec(edit(), 1..8)) {
+        let mut kept = workspace(&clean());
+        let mut texts: Vec<String> = FILES.iter().map(|(_, text)| (*text).to_owned()).collect();
+        for ((name, _), text) in FILES.iter().zip(&texts) {
+            kept.open(&at(name), text);
+        }
+        check(&kept.snapshot());
+        for (file, edit) in edits {
+            let (bytes, new) = change(&texts[file], &edit);
+            kept.edit(&at(FILES[file].0), bytes.clone(), &new);
+            texts[file].replace_range(bytes, &new);
+            let said = check(&kept.snapshot());
+            let disk = Arc::new(InMemory::default());
+            disk.put(at("plumbhook.toml"), plumbhook_checks::example::ROOT.as_bytes());
+            for ((name, _), text) in FILES.iter().zip(&texts) {
+                disk.put(at(name), text.as_bytes());
+            }
+            prop_assert_eq!(said, fresh(&disk));
+        }
+    }
+}
+
+#[test]
+fn the_order_of_entries_and_files_changes_nothing_that_is_found() {
+    let files = clean();
+    let identities = |files: &Arc<InMemory>| {
+        let checked = fresh(files);
+        let mut all: Vec<_> = findings(&checked)
+            .map(|finding| {
+                let aspect = &finding.aspect;
+                (
+                    finding.identity.clone(),
+                    finding.severity,
+                    aspect.headline.clone(),
+                )
+            })
+            .collect();
+        all.sort();
+        all
+    };
+    let before = identities(&files);
+    for (name, text) in FILES {
+        let document = plumbhook_syntax::Document::new(text);
+        let mut turned: Vec<&str> = (1..document.blocks().len())
+            .map(|i| document.block_text(i))
+            .collect();
+        turned.reverse();
+        files.put(
+            at(name),
+            format!("{}{}", document.block_text(0), turned.concat()).as_bytes(),
+        );
+    }
+    // The yard is read last now instead of first.
+    let yard = plumbhook_workspace::Files::read(&*files, &at("yard.pick")).unwrap();
+    files.remove(at("yard.pick"));
+    files.put(at("a.pick"), yard.as_bytes());
+    assert_eq!(identities(&files), before);
+}
