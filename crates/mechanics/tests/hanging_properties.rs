@@ -197,7 +197,8 @@ proptest! {
         }
     }
 
-    // No place inside the bands, drawn at random, is worse than the worst.
+    // No place inside the bands, drawn at random, is worse than the worst by more than a thousandth of the load, 0.03 degrees, half a
+    // millimetre of rise or 3 mm sideways.
     #[test]
     fn no_random_place_inside_the_bands_is_worse(
         rig in any_rig(3..=5, true),
@@ -231,9 +232,9 @@ proptest! {
                     }
                 }
             }
-            prop_assert!(pose.bodies[0].tilt.si() <= found.max_tilt.value.si() + 1e-4);
-            prop_assert!(pose.bodies[0].rise.si() <= found.max_rise.value.si() + 1e-4);
-            prop_assert!(pose.bodies[0].rise.si() >= found.min_rise.value.si() - 1e-4);
+            prop_assert!(pose.bodies[0].tilt.si() <= found.max_tilt.value.si() + 5e-4);
+            prop_assert!(pose.bodies[0].rise.si() <= found.max_rise.value.si() + 5e-4);
+            prop_assert!(pose.bodies[0].rise.si() >= found.min_rise.value.si() - 5e-4);
             for triple in triples(at.legs.len()) {
                 // A sharing in which a leg would push is none.
                 let Ok(pose) = hang_by_legs(&at, &triple) else { continue };
@@ -243,7 +244,7 @@ proptest! {
             }
             for (axis, (least, most)) in found.aside.iter().enumerate() {
                 let place = pose.bodies[0].position[axis].si();
-                prop_assert!(place >= least.value.si() - 1e-3 && place <= most.value.si() + 1e-3);
+                prop_assert!(place >= least.value.si() - 3e-3 && place <= most.value.si() + 3e-3);
             }
         }
     }

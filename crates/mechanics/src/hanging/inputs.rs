@@ -59,7 +59,7 @@ pub(crate) fn determinate(one: &OneHook) -> bool {
     }
     match hang_by(one, &legs) {
         Err(Fault::Indeterminate) => false,
-        Ok(poses) if legs.len() == 3 => poses.iter().all(|pose| {
+        Ok(poses) if legs.len() == 3 => poses.iter().flatten().all(|pose| {
             let sides: Vec<V3> = one
                 .points
                 .iter()
