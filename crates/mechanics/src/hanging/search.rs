@@ -13,7 +13,7 @@ use std::collections::HashMap;
 /// Jumps for one number.
 const JUMPS: usize = 12;
 /// Halvings towards a place that does not hang in this way.
-const HALVINGS: usize = 12;
+const HALVINGS: usize = 5;
 
 /// A number and whether its largest or least value is wanted.
 #[derive(Clone, Copy, PartialEq, Debug)]
