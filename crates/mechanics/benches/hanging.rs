@@ -14,9 +14,8 @@ fn band<T: Measured>(middle: f64, width: f64) -> Interval<T> {
     }
 }
 
-/// Four legs to the corners of a rectangle, a little uneven; an invented load of 30 t.
-fn four_legs(stiff: bool) -> BandedRig {
-    let corners = [(1.6, 1.2), (-1.5, 1.25), (-1.55, -1.2), (1.5, -1.3)];
+/// Legs to the first corners of a rectangle, a little uneven; an invented load of 30 t.
+fn rig(corners: &[(f64, f64)], stiff: bool) -> BandedRig {
     BandedRig {
         bodies: vec![BandedBody {
             mass: band(30_000.0, 1_500.0),
@@ -57,7 +56,10 @@ fn median(mut run: impl FnMut()) -> Duration {
 }
 
 fn main() {
-    let (stiff, rigid) = (four_legs(true), four_legs(false));
+    let corners = [(1.6, 1.2), (-1.5, 1.25), (-1.55, -1.2), (1.5, -1.3)];
+    let (stiff, rigid) = (rig(&corners, true), rig(&corners, false));
+    let three = [(1.6, 0.1), (-0.9, 1.2), (-0.8, -1.2)];
+    let (three, three_stiff) = (rig(&three, false), rig(&three, true));
     let middle = stiff.middle();
     println!(
         "one pose                       {:?}",
@@ -70,6 +72,14 @@ fn main() {
     println!(
         "worst, sharings only           {:?}",
         median(|| drop(std::hint::black_box(worst(&rigid))))
+    );
+    println!(
+        "worst, three legs              {:?}",
+        median(|| drop(std::hint::black_box(worst(&three))))
+    );
+    println!(
+        "worst, three stiff legs        {:?}",
+        median(|| drop(std::hint::black_box(worst(&three_stiff))))
     );
     if let Ok(found) = worst(&stiff) {
         let elastic = found.elastic.map_or(0, |e| e.poses);

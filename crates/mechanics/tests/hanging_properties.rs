@@ -43,6 +43,16 @@ fn any_rig(legs: core::ops::RangeInclusive<usize>, stiff: bool) -> impl Strategy
         })
 }
 
+/// Sane numbers, and now and then any number at all.
+fn wild() -> impl Strategy<Value = f64> {
+    prop_oneof![
+        4 => -5.0..5.0_f64,
+        4 => 0.1..10.0_f64,
+        1 => any::<f64>(),
+        1 => (-300.0..300.0_f64).prop_map(|e| 10.0_f64.powf(e)),
+    ]
+}
+
 fn triples(count: usize) -> Vec<Vec<usize>> {
     let pairs = (0..count).flat_map(|a| (a + 1..count).map(move |b| (a, b)));
     pairs
@@ -197,7 +207,8 @@ proptest! {
         }
     }
 
-    // No place inside the bands, drawn at random, is worse than the worst.
+    // No place inside the bands, drawn at random, is worse than the worst by more than a thousandth of the load, 0.03 degrees, half a
+    // millimetre of rise or 3 mm sideways.
     #[test]
     fn no_random_place_inside_the_bands_is_worse(
         rig in any_rig(3..=5, true),
@@ -231,9 +242,9 @@ proptest! {
                     }
                 }
             }
-            prop_assert!(pose.bodies[0].tilt.si() <= found.max_tilt.value.si() + 1e-4);
-            prop_assert!(pose.bodies[0].rise.si() <= found.max_rise.value.si() + 1e-4);
-            prop_assert!(pose.bodies[0].rise.si() >= found.min_rise.value.si() - 1e-4);
+            prop_assert!(pose.bodies[0].tilt.si() <= found.max_tilt.value.si() + 5e-4);
+            prop_assert!(pose.bodies[0].rise.si() <= found.max_rise.value.si() + 5e-4);
+            prop_assert!(pose.bodies[0].rise.si() >= found.min_rise.value.si() - 5e-4);
             for triple in triples(at.legs.len()) {
                 // A sharing in which a leg would push is none.
                 let Ok(pose) = hang_by_legs(&at, &triple) else { continue };
@@ -243,7 +254,33 @@ proptest! {
             }
             for (axis, (least, most)) in found.aside.iter().enumerate() {
                 let place = pose.bodies[0].position[axis].si();
-                prop_assert!(place >= least.value.si() - 1e-3 && place <= most.value.si() + 1e-3);
+                prop_assert!(place >= least.value.si() - 3e-3 && place <= most.value.si() + 3e-3);
+            }
+        }
+    }
+
+    // Whatever numbers come in, out comes a reason or finite numbers in balance.
+    #[test]
+    fn wild_numbers_give_a_reason_or_a_finite_pose(
+        numbers in proptest::collection::vec(wild(), 4 + 5 * 4), count in 1..=4_usize, stiff in any::<bool>(),
+    ) {
+        let mut next = numbers.into_iter();
+        let mut one = || next.next().unwrap_or(1.0);
+        let cg = [one(), one(), one()];
+        let load = one();
+        let legs: Vec<LegNumbers> = (0..count)
+            .map(|_| ([one(), one(), one()], one(), Some(one()).filter(|_| stiff)))
+            .collect();
+        let rig = rig(load, cg, &legs);
+        if let Ok(pose) = hang(&rig) {
+            prop_assert!(pose.residual.share_of_weight < 1e-8);
+            prop_assert!(pose.legs.iter().all(|l| l.tension.si().is_finite()));
+            prop_assert!(pose.bodies[0].rise.si().is_finite() && pose.bodies[0].tilt.si() < 1.05);
+        }
+        if let Ok(found) = worst(&banded(&rig, Widths { weight_share: 0.01, cg_m: 0.01, length_m: 0.01, stiffness_share: 0.01 })) {
+            let legs = found.elastic.iter().chain([&found.sharing]).flat_map(|e| &e.legs);
+            for leg in legs {
+                prop_assert!(leg.max_tension.value.si().is_finite());
             }
         }
     }

@@ -76,6 +76,17 @@ fn lists_that_do_not_fit_are_refused() {
 }
 
 #[test]
+fn more_legs_than_can_be_judged_are_refused() {
+    let angle = |i: usize| i as f64 / 25.0 * core::f64::consts::TAU;
+    let points: Vec<[f64; 3]> = (0..25)
+        .map(|i| [angle(i).cos(), angle(i).sin(), 0.0])
+        .collect();
+    let legs = stiff(legs_to([0.0, 0.0, 2.0], &points), 1e7);
+    let bands = banded(&rig(1e5, [0.0, 0.0, -0.5], &legs), Widths::default());
+    says(worst(&bands), "more than 24 legs");
+}
+
+#[test]
 fn a_cg_outside_the_points_is_named() {
     for stiffness in [None, Some(1.0e7)] {
         let mut rig = three([2.5, 0.0, -0.2]);

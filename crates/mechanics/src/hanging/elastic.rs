@@ -21,6 +21,8 @@ pub(crate) const TURN_LIMIT: f64 = core::f64::consts::FRAC_PI_3;
 
 /// Legs whose stiffness times length is this many weights are easy: they stretch by half a percent under the whole of it.
 const EASY: f64 = 200.0;
+/// The most that legs are softened.
+const SOFTEST: f64 = 1e-9;
 /// Stiffening from one step to the next.
 const LADDER: f64 = 10.0;
 
@@ -160,7 +162,11 @@ pub(crate) fn settle_from_declared(rig: &OneHook) -> Result<Hung, Fault> {
         return direct;
     }
     let stiffest = rig.stiffness.iter().copied().fold(0.0, f64::max);
-    let mut softening = (EASY * rig.weight / rig.scale() / stiffest).min(1.0);
+    let mut softening = EASY * rig.weight / rig.scale() / stiffest;
+    // Stiffer than any steel: no number of steps would do.
+    if !(SOFTEST..1.0).contains(&softening) {
+        return direct;
+    }
     let mut soft = rig.clone();
     let mut hook = None;
     loop {

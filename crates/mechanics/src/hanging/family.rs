@@ -68,9 +68,22 @@ impl Family {
         self.rig.legs()
     }
 
+    /// Whether stretch is counted.
+    pub(crate) fn stretches(&self) -> bool {
+        matches!(self.way, Way::Elastic)
+    }
+
     /// Whether every place in the bands must hang in this way.
     pub(crate) fn must_stand(&self) -> bool {
         !matches!(self.way, Way::Chosen { .. })
+    }
+
+    /// The legs of a chosen sharing.
+    pub(crate) fn chosen(&self) -> Option<Vec<usize>> {
+        match &self.way {
+            Way::Chosen { legs, .. } => Some(legs.clone()),
+            _ => None,
+        }
     }
 
     /// The legs that carry a pose, where none stretches; none where stiffness says it.
@@ -189,7 +202,7 @@ impl Family {
     }
 
     /// Stretch of each leg of an elastic pose (negative when slack) and its slope along one input.
-    pub(crate) fn stretches(&mut self, point: &Point, j: usize) -> Option<Vec<(f64, f64)>> {
+    pub(crate) fn stretches_along(&mut self, point: &Point, j: usize) -> Option<Vec<(f64, f64)>> {
         self.set(&point.at);
         let lead = point.slopes.as_ref()?.hook.get(j)?;
         let param = *self.params.get(j)?;

@@ -12,6 +12,9 @@ use plumbhook_units::{Length, Measured, VerticalAngle, weight};
 /// Three legs whose directions span less than this volume share a load by stiffness, not by statics.
 const SPANNED: f64 = 1e-3;
 
+/// The most legs from one hook: each brings two inputs, and a corner of all inputs is one number of 64 bits.
+const MOST_LEGS: usize = 24;
+
 /// A vector in plain numbers, m.
 pub(crate) fn metres(at: [Length; 3]) -> V3 {
     let [x, y, z] = at;
@@ -59,7 +62,7 @@ pub(crate) fn determinate(one: &OneHook) -> bool {
     }
     match hang_by(one, &legs) {
         Err(Fault::Indeterminate) => false,
-        Ok(poses) if legs.len() == 3 => poses.iter().all(|pose| {
+        Ok(poses) if legs.len() == 3 => poses.iter().flatten().all(|pose| {
             let sides: Vec<V3> = one
                 .points
                 .iter()
@@ -80,6 +83,11 @@ pub(crate) fn one_hook(rig: &Rig) -> Result<OneHook, NoPose> {
             what: "the worst inside the bands for more than one body or hook",
         });
     };
+    if rig.legs.len() > MOST_LEGS {
+        return Err(NoPose::Unsupported {
+            what: "more than 24 legs from one hook",
+        });
+    }
     let mut points = Vec::with_capacity(rig.legs.len());
     for (leg, l) in rig.legs.iter().enumerate() {
         match (l.upper, l.lower) {

@@ -104,7 +104,7 @@ impl Hunt<'_> {
             if ahead == 0.0 {
                 return Ok(());
             }
-            let Some(stretches) = self.family.stretches(point, j) else {
+            let Some(stretches) = self.family.stretches_along(point, j) else {
                 return Ok(());
             };
             let events = stretches

@@ -43,6 +43,14 @@ impl Said {
         }
     }
 
+    /// Whether it can be anything but nothing while just these legs pull.
+    pub(crate) fn is_of(self, legs: &[usize]) -> bool {
+        match self {
+            Said::Tension(leg) | Said::Angle(leg) => legs.contains(&leg),
+            _ => true,
+        }
+    }
+
     /// Length of the row.
     pub(crate) fn count(legs: usize) -> usize {
         2 * legs + 6

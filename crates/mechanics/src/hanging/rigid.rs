@@ -21,15 +21,15 @@ pub(crate) struct Held {
 }
 
 /// The poses of the body hung by the chosen legs alone; at most two (the hook on either side of the three points).
-pub(crate) fn hang_by(rig: &OneHook, chosen: &[usize]) -> Result<Vec<Held>, Fault> {
+pub(crate) fn hang_by(rig: &OneHook, chosen: &[usize]) -> Result<[Option<Held>; 2], Fault> {
     let get = |i: usize| rig.points.get(i).copied().zip(rig.length.get(i).copied());
     match *chosen {
         [a] => match get(a) {
-            Some(a) => single(rig, a).map(|h| vec![h]),
+            Some(a) => single(rig, a).map(|h| [Some(h), None]),
             None => Err(Fault::CannotMeet),
         },
         [a, b] => match (get(a), get(b)) {
-            (Some(a), Some(b)) => pair(rig, a, b).map(|h| vec![h]),
+            (Some(a), Some(b)) => pair(rig, a, b).map(|h| [Some(h), None]),
             _ => Err(Fault::CannotMeet),
         },
         [a, b, c] => match (get(a), get(b), get(c)) {
@@ -86,7 +86,7 @@ fn pair(rig: &OneHook, (p1, l1): (V3, f64), (p2, l2): (V3, f64)) -> Result<Held,
     })
 }
 
-fn triple(rig: &OneHook, legs: [(V3, f64); 3]) -> Result<Vec<Held>, Fault> {
+fn triple(rig: &OneHook, legs: [(V3, f64); 3]) -> Result<[Option<Held>; 2], Fault> {
     let [(p1, l1), (p2, l2), (p3, l3)] = legs;
     let Some((apart, ex)) = direction(&p1, &p2) else {
         return Err(Fault::Indeterminate);
@@ -107,8 +107,8 @@ fn triple(rig: &OneHook, legs: [(V3, f64); 3]) -> Result<Vec<Held>, Fault> {
         return Err(Fault::CannotMeet);
     }
     let height = square.sqrt();
-    let mut poses = Vec::with_capacity(2);
-    for z in [height, -height] {
+    let mut poses = [None, None];
+    for (slot, z) in poses.iter_mut().zip([height, -height]) {
         let hook = p1 + ex * x + ey * y + ez * z;
         let Some((_, v)) = rig.plumb(&hook) else {
             continue;
@@ -120,7 +120,7 @@ fn triple(rig: &OneHook, legs: [(V3, f64); 3]) -> Result<Vec<Held>, Fault> {
         }
         if let Some(inverse) = sides.try_inverse() {
             let tension = inverse * v * rig.weight;
-            poses.push(Held {
+            *slot = Some(Held {
                 hook,
                 tension: [tension.x, tension.y, tension.z],
             });

@@ -13,7 +13,7 @@ use std::collections::HashMap;
 /// Jumps for one number.
 const JUMPS: usize = 12;
 /// Halvings towards a place that does not hang in this way.
-const HALVINGS: usize = 12;
+const HALVINGS: usize = 5;
 
 /// A number and whether its largest or least value is wanted.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -59,6 +59,8 @@ pub(crate) fn aims(legs: usize) -> Vec<Aim> {
 /// empty.
 pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace> {
     let must_stand = family.must_stand();
+    let chosen = family.chosen();
+    let concerned = chosen.as_deref();
     let mut hunt = Hunt {
         aims,
         places: aims.iter().map(|a| a.said.place(family.legs())).collect(),
@@ -70,15 +72,20 @@ pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace
         family,
     };
     hunt.seed()?;
-    for aim in 0..aims.len() {
+    let asked = |(_, aim): &(usize, &Aim)| concerned.is_none_or(|legs| aim.said.is_of(legs));
+    for (aim, _) in aims.iter().enumerate().filter(asked) {
         hunt.jump(aim)?;
     }
-    for (aim, wanted) in aims.iter().enumerate() {
-        let largest_tension = wanted.largest && matches!(wanted.said, Said::Tension(_));
-        match (must_stand, largest_tension) {
+    // Where no leg ever goes slack all is smooth and close to linear: the corners have it.
+    let kinked = hunt.found.points.iter().any(|p| p.tension.contains(&0.0));
+    for (aim, wanted) in aims.iter().enumerate().filter(asked) {
+        let judged = wanted.largest && matches!(wanted.said, Said::Tension(_) | Said::Tilt);
+        match (must_stand, judged) {
             (true, true) => {
                 hunt.look_inside(aim)?;
-                hunt.turn_single_inputs(aim)?;
+                if kinked {
+                    hunt.turn_single_inputs(aim)?;
+                }
             }
             (true, false) => hunt.look_inside(aim)?,
             (false, true) => hunt.slide(aim)?,

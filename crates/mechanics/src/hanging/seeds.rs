@@ -32,6 +32,8 @@ impl Hunt<'_> {
         }
         if self.family.must_stand() {
             self.lean_seeds(centre)?;
+        }
+        if self.family.stretches() {
             self.few_leg_seeds(centre)?;
         }
         Ok(())

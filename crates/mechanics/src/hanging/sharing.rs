@@ -55,7 +55,7 @@ pub(crate) fn chosen(
 ) -> Result<Held, Fault> {
     let mut best: Option<(f64, Held)> = None;
     let mut worst = None;
-    for mut held in hang_by(rig, legs)? {
+    for mut held in hang_by(rig, legs)?.into_iter().flatten() {
         if reach.is_some_and(|r| !r.holds(rig, legs, &held.hook)) {
             continue;
         }
@@ -99,19 +99,23 @@ fn judge(rig: &OneHook, legs: &[usize], held: &Held) -> Result<f64, Fault> {
     below.map_or(Ok(tilt), |(leg, _)| Err(Fault::HookBelow { leg }))
 }
 
-/// Of all sets of legs that can carry the body while the others reach, the pose nearest to the attitude as
-/// declared: which legs pull, and how.
+/// Which legs pull, and how: all of them if they can; else, of all sets that can carry the body while the others reach, the one
+/// whose pose is nearest to the attitude as declared.
 ///
 /// # Errors
 /// Why no set carries.
 pub(crate) fn all_that_pull(rig: &OneHook) -> Result<(Vec<usize>, Held), Fault> {
+    let reach = Reach {
+        longest: &rig.length,
+        stretch: 0.0,
+    };
+    let all: Vec<usize> = (0..rig.legs()).collect();
+    if let Ok(held) = chosen(rig, &all, Some(reach)) {
+        return Ok((all, held));
+    }
     let mut best: Option<(f64, Vec<usize>, Held)> = None;
     let mut worst: Option<Fault> = None;
     for legs in subsets(rig.legs()) {
-        let reach = Reach {
-            longest: &rig.length,
-            stretch: 0.0,
-        };
         match chosen(rig, &legs, Some(reach)) {
             Ok(held) => {
                 let tilt = rig
