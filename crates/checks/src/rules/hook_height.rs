@@ -324,7 +324,7 @@ fn printed(level: &Level) -> (String, String, String) {
         Way::Up => (Round::Up, Round::Down),
         Way::Down => (Round::Down, Round::Up),
     };
-    let print = |end: End, round| {
+    let level_text = |end: End, round| {
         end.shown().map_or_else(
             || "EL unknown".to_owned(),
             |end| Printer::level_rounded(Length::from_si(end), round),
@@ -332,8 +332,8 @@ fn printed(level: &Level) -> (String, String, String) {
     };
     let by = level.by().shown().unwrap_or_default();
     (
-        print(level.comes, outward),
-        print(level.limit, inward),
+        level_text(level.comes, outward),
+        level_text(level.limit, inward),
         Printer::default().metric(Amount::of(Length::from_si(by)), Round::Up),
     )
 }

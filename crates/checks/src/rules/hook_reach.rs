@@ -9,7 +9,7 @@ use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Asked, Hurts};
 use plumbhook_model::values::{AXES, Station};
 use plumbhook_sheet::{Aspect, Basis, Lack, Step, Verdict};
-use plumbhook_units::{Amount, Angle, Length, Measured, Printer, Round};
+use plumbhook_units::{Amount, Heading, Length, Measured, Printer, Round};
 
 /// The rule.
 pub(super) static RULE: Rule = Rule {
@@ -100,8 +100,8 @@ fn check(case: &Case) -> Vec<Aspect> {
     vec![conclude(draft, &posed, hook.as_ref(), stations, &places)]
 }
 
-fn heading<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<Angle> {
-    ask.exact::<Angle>("heading of the load", &case.moves()?.heading)
+fn heading<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<Heading> {
+    ask.exact::<Heading>("heading of the load", &case.moves()?.heading)
 }
 
 fn aside(worst: &plumbhook_mechanics::hanging::Worst) -> Option<Aside> {
@@ -120,7 +120,7 @@ struct Offset {
 
 /// With the load turned by its heading: the box is turned whole, so its corners are the worst. What is proved is
 /// less: each side of the box is reached, by a pose that lies anywhere along that side.
-fn turned(aside: Aside, heading: Angle) -> [Offset; 2] {
+fn turned(aside: Aside, heading: Heading) -> [Offset; 2] {
     let (sin, cos) = heading.si().sin_cos();
     // The hook stands the other way: where the load hangs aside to the left, the hook is on its right.
     [offset(aside, [-cos, sin]), offset(aside, [-sin, -cos])]
@@ -294,12 +294,12 @@ fn say(verdict: &Verdict, name: &str, place: &Place) -> String {
         Way::Down => (Round::Down, Round::Up),
     };
     let axis = AXES.get(place.of.axis).copied().unwrap_or_default();
-    let print = |end: End, round| {
+    let offset_text = |end: End, round| {
         let end = end.shown().unwrap_or_default();
         let metric = Printer::default().metric(Amount::of(Length::from_si(end)), round);
         format!("{axis} {metric}")
     };
-    let (comes, reaches) = (print(place.comes, outward), print(place.limit, inward));
+    let (comes, reaches) = (offset_text(place.comes, outward), offset_text(place.limit, inward));
     let number = place.of.station + 1;
     if *verdict == Verdict::Over {
         format!(
