@@ -299,7 +299,10 @@ fn say(verdict: &Verdict, name: &str, place: &Place) -> String {
         let metric = Printer::default().metric(Amount::of(Length::from_si(end)), round);
         format!("{axis} {metric}")
     };
-    let (comes, reaches) = (offset_text(place.comes, outward), offset_text(place.limit, inward));
+    let (comes, reaches) = (
+        offset_text(place.comes, outward),
+        offset_text(place.limit, inward),
+    );
     let number = place.of.station + 1;
     if *verdict == Verdict::Over {
         format!(
