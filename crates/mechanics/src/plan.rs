@@ -8,7 +8,7 @@ use crate::plane::{
     keep_left, left_of, perimeter, signed_area, turned, usable,
 };
 use core::fmt;
-use plumbhook_units::{Angle, Area, Length, Measured};
+use plumbhook_units::{Area, Heading, Length, Measured};
 
 /// A closed outline without crossings; it may have notches, and no holes.
 #[derive(Clone, Debug, PartialEq)]
@@ -243,7 +243,7 @@ fn no_edges_cross(named: &[(usize, Point)]) -> Result<(), PolygonFault> {
 pub fn rectangle(
     centre: [Length; 2],
     size: [Length; 2],
-    heading: Angle,
+    heading: Heading,
 ) -> Result<Polygon, PolygonFault> {
     let [along, across] = size.map(Length::si);
     if along <= 0.0 || across <= 0.0 {

@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test stops at the first wrong input")]
 
 use plumbhook_mechanics::plan::{Polygon, PolygonFault, rectangle};
-use plumbhook_units::{Angle, Length, Measured};
+use plumbhook_units::{Heading, Length, Measured};
 use proptest::prelude::*;
 
 fn m(value: f64) -> Length {
@@ -125,7 +125,7 @@ fn a_place_on_an_edge_or_a_corner_is_inside_and_one_in_the_notch_is_not() {
 #[test]
 fn a_pad_over_a_notch_covers_only_what_is_there() {
     // By hand: a pad of 2 m by 2 m around (2, 1): of its four quarters the upper right one lies in the notch.
-    let pad = rectangle([m(2.0), m(1.0)], [m(2.0), m(2.0)], Angle::from_si(0.0)).unwrap();
+    let pad = rectangle([m(2.0), m(1.0)], [m(2.0), m(2.0)], Heading::from_si(0.0)).unwrap();
     let floor = shape(&NOTCHED);
     near(floor.common_area(&pad).si(), 3.0);
     near(pad.common_area(&floor).si(), 3.0);
@@ -134,7 +134,7 @@ fn a_pad_over_a_notch_covers_only_what_is_there() {
     let turned = rectangle(
         [m(2.0), m(1.0)],
         [m(1.0), m(1.0)],
-        Angle::from_si(core::f64::consts::FRAC_PI_4),
+        Heading::from_si(core::f64::consts::FRAC_PI_4),
     )
     .unwrap();
     near(floor.common_area(&turned).si(), 0.75);
@@ -181,7 +181,7 @@ fn two_bars_that_cross_without_a_corner_in_each_other_overlap() {
 #[test]
 fn a_rectangle_is_turned_anticlockwise_from_plus_x_and_needs_both_sides() {
     // By hand: at 90 deg its length runs along +y.
-    let quarter = Angle::from_si(core::f64::consts::FRAC_PI_2);
+    let quarter = Heading::from_si(core::f64::consts::FRAC_PI_2);
     let pad = rectangle([m(10.0), m(5.0)], [m(4.0), m(1.0)], quarter).unwrap();
     assert!(pad.contains([m(10.4), m(6.9)]) && !pad.contains([m(11.0), m(5.0)]));
     near(pad.area().si(), 4.0);
@@ -193,7 +193,7 @@ fn a_rectangle_is_turned_anticlockwise_from_plus_x_and_needs_both_sides() {
     }
     assert!(rectangle([m(f64::NAN); 2], [m(1.0); 2], quarter).is_err());
     assert!(rectangle([m(0.0); 2], [m(1.0), m(f64::NAN)], quarter).is_err());
-    assert!(rectangle([m(0.0); 2], [m(1.0); 2], Angle::from_si(f64::NAN)).is_err());
+    assert!(rectangle([m(0.0); 2], [m(1.0); 2], Heading::from_si(f64::NAN)).is_err());
 }
 
 /// A star of 4 to 9 corners around `centre`: mostly with notches, never with crossings.

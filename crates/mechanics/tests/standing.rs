@@ -7,7 +7,7 @@ use plumbhook_mechanics::standing::{
     Given, NoPressure, NoShare, PadShare, contact_pressure, worst_pad_shares,
 };
 use plumbhook_sheet::{Book, Silent, Step};
-use plumbhook_units::{Angle, Force, Length, Mass, Measured, Printer, weight};
+use plumbhook_units::{Force, Heading, Length, Mass, Measured, Printer, weight};
 use proptest::prelude::*;
 
 fn m(value: f64) -> Length {
@@ -30,7 +30,7 @@ fn on_pads(pads: &[[f64; 2]], x: [f64; 2], y: [f64; 2]) -> Result<Vec<PadShare>,
     worst_pad_shares(
         &at(pads),
         [band(x), band(y)],
-        Angle::from_si(0.0),
+        Heading::from_si(0.0),
         [m(0.0); 2],
     )
 }
@@ -93,10 +93,10 @@ fn the_band_turns_with_the_load() {
     // Statics: turned by 90 deg, 0.8 m ahead is 0.8 m along the plant's +y: the same as 0.8 m sideways unturned.
     let pads = at(&[[1.0, 2.0], [-1.0, 2.0], [-1.0, -2.0], [1.0, -2.0]]);
     let ahead = [band([0.6, 0.8]), band([-0.1, 0.1])];
-    let quarter = Angle::from_si(core::f64::consts::FRAC_PI_2);
+    let quarter = Heading::from_si(core::f64::consts::FRAC_PI_2);
     let turned = worst_pad_shares(&pads, ahead, quarter, [m(0.0); 2]).unwrap();
     let sideways = [band([-0.1, 0.1]), band([0.6, 0.8])];
-    let straight = worst_pad_shares(&pads, sideways, Angle::from_si(0.0), [m(0.0); 2]).unwrap();
+    let straight = worst_pad_shares(&pads, sideways, Heading::from_si(0.0), [m(0.0); 2]).unwrap();
     assert_near(&shares(&turned), &shares(&straight), 1e-9);
 }
 
@@ -270,7 +270,7 @@ fn solve(
     worst_pad_shares(
         &at(&moved),
         [band(*x), band(*y)],
-        Angle::from_si(heading + turn),
+        Heading::from_si(heading + turn),
         shift.map(m),
     )
 }
@@ -323,7 +323,7 @@ proptest! {
             worst_pad_shares(
                 &at(&pads),
                 [band([x, x]), band([y, y])],
-                Angle::from_si(heading),
+                Heading::from_si(heading),
                 origin.map(m),
             )
         };
@@ -428,7 +428,7 @@ fn a_linear_programme_finds_the_same_shares_for_200_bodies_and_the_same_that_tip
         let ours = worst_pad_shares(
             &at(&case.pads_m),
             case.cg_m.map(band),
-            Angle::from_si(case.heading_deg.to_radians()),
+            Heading::from_si(case.heading_deg.to_radians()),
             case.origin_m.map(m),
         );
         match (&ours, &case.shares, case.beyond_m) {

@@ -10,7 +10,7 @@ use plumbhook_mechanics::Interval;
 use plumbhook_mechanics::plan::{Polygon, rectangle};
 use plumbhook_mechanics::standing::{NoShare, PadShare, worst_pad_shares};
 use plumbhook_sheet::{Lack, Origin};
-use plumbhook_units::{Angle, Band, Length, Mass, Measured};
+use plumbhook_units::{Band, Heading, Length, Mass, Measured};
 use std::sync::Arc;
 
 /// One pad where it stands in the plant.
@@ -126,7 +126,7 @@ impl SetDown {
             shares: None,
         };
         let heading =
-            moves.and_then(|moves| ask.exact::<Angle>("heading of the load", &moves.heading));
+            moves.and_then(|moves| ask.exact::<Heading>("heading of the load", &moves.heading));
         if let Some((declared, load)) = load {
             it.load = ask.claims(
                 &format!("mass of {}", declared.name()),
@@ -150,7 +150,7 @@ impl SetDown {
         &self,
         ask: &mut Ask<'_>,
         (declared, load): (&Declared, &Load),
-        heading: Option<Angle>,
+        heading: Option<Heading>,
         station: &Station,
     ) -> Option<Result<Vec<PadShare>, NoShare>> {
         let [x, y, _] = centre_of_gravity(ask, declared, load);
@@ -194,7 +194,7 @@ fn place_pads(pads: &Given<Pads>, at: [Length; 2]) -> Vec<PadAt> {
                 outline: pads
                     .value
                     .size
-                    .and_then(|size| rectangle(centre, size, Angle::from_si(0.0)).ok()),
+                    .and_then(|size| rectangle(centre, size, Heading::from_si(0.0)).ok()),
             }
         })
         .collect()

@@ -32,8 +32,8 @@ pub use quantity::{Amount, Quantity};
 pub use table::UNITS;
 pub use tolerance::ToleranceRefused;
 pub use typed::{
-    Acceleration, Angle, Area, Density, Energy, Flow, Force, HorizontalAngle, Length, LineLoad,
-    LinearMass, Mass, Measured, Moment, Pressure, RatedForce, Ratio, STANDARD_GRAVITY,
+    Acceleration, Angle, Area, Density, Energy, Flow, Force, Heading, HorizontalAngle, Length,
+    LineLoad, LinearMass, Mass, Measured, Moment, Pressure, RatedForce, Ratio, STANDARD_GRAVITY,
     SecondMoment, SectionModulus, Slope, Speed, Stiffness, SubgradeModulus, Temperature, Time,
     VerticalAngle, Volume, weight,
 };

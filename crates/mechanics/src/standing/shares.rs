@@ -8,7 +8,7 @@ use crate::plane::{
     usable,
 };
 use plumbhook_sheet::{Basis, Trail, step};
-use plumbhook_units::{Angle, Force, Length, Measured, Ratio};
+use plumbhook_units::{Force, Heading, Length, Measured, Ratio};
 
 /// Far above what a few products of doubles lose, relative to the lengths in them.
 const ROUNDING: f64 = 1e-13;
@@ -71,7 +71,7 @@ impl PadShare {
 pub fn worst_pad_shares(
     pads: &[[Length; 2]],
     cg: [Interval<Length>; 2],
-    heading: Angle,
+    heading: Heading,
     origin: [Length; 2],
 ) -> Result<Vec<PadShare>, NoShare> {
     let given = pads.len();
@@ -114,7 +114,7 @@ pub fn worst_pad_shares(
 /// The corners of the band in the frame of the plant, anticlockwise; they fall together where it has no width.
 fn cg_corners(
     cg: [Interval<Length>; 2],
-    heading: Angle,
+    heading: Heading,
     origin: [Length; 2],
 ) -> Result<[Point; 4], NoShare> {
     let [x, y] = cg.map(|band| [band.lo.si(), band.hi.si()]);

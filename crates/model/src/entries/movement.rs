@@ -3,7 +3,7 @@
 use crate::declare::{Link, Role};
 use crate::values::{Exact, Limit, LoadName, MachineName, RiggingName, Stations};
 use crate::{Cursor, Fail, Once, Shape, Value, block};
-use plumbhook_units::Angle;
+use plumbhook_units::{Angle, Heading};
 
 block! {
     /// A change of the state of a load: what it carries, by what, through which stations.
@@ -17,7 +17,7 @@ block! {
         /// How far the load may hang out of level: `at most 3 deg`.
         tilt: Once<Limit<Angle>>,
         /// Angle of the load's x axis from the plant's, anticlockwise seen from above.
-        heading: Once<Exact<Angle>>,
+        heading: Once<Exact<Heading>>,
         /// Where it goes: rows of place in plan and height.
         stations: Once<Stations>,
     }
