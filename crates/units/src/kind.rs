@@ -61,6 +61,8 @@ kinds! {
     HorizontalAngle "angle from horizontal" ANGLE,
     /// An angle measured from vertical, in radians.
     VerticalAngle "angle from vertical" ANGLE,
+    /// A direction in plan: an angle from +x, anticlockwise seen from above, in radians.
+    Heading "heading" ANGLE,
     /// Rise over run. Written 1:50, in % or in deg; held as the tangent.
     Slope "slope" NONE,
     /// Force over area, pressure or stress, in pascals.

@@ -143,8 +143,8 @@ newtypes! {
     HorizontalAngle(Angle) HorizontalAngle,
     /// An angle from vertical: 0 deg for a vertical leg, 90 deg for a level one.
     VerticalAngle(Angle) VerticalAngle,
-    /// A direction in plan: the angle from +x, anticlockwise seen from above.
-    Heading(Angle) Angle,
+    /// A direction in plan: from +x, anticlockwise seen from above.
+    Heading(Angle) Heading,
     /// Rise over run, the tangent of the angle from horizontal.
     Slope(Ratio) Slope,
     /// A rated capacity, or a demand to be compared with one, as a force.

@@ -55,12 +55,12 @@ mod tests {
     #[test]
     fn a_path_is_shown_as_one_would_write_it() {
         let see = |path: &str, base: &str| shown(Path::new(path), Path::new(base));
-        assert_eq!(see("/lifts/jobs/a.pick", "/work"), "jobs/a.pick");
+        assert_eq!(see("/site/jobs/a.pick", "/site"), "jobs/a.pick");
         assert_eq!(
-            see("/lifts/yard/y.pick", "/lifts/jobs/x"),
+            see("/site/yard/y.pick", "/site/jobs/x"),
             "../../yard/y.pick"
         );
-        assert_eq!(see("/other/a.pick", "/work"), "/other/a.pick");
+        assert_eq!(see("/other/a.pick", "/site"), "/other/a.pick");
         assert_eq!(see("/a.pick", "/"), "a.pick");
         assert_eq!(see("a.pick", ""), "a.pick");
     }
@@ -68,7 +68,7 @@ mod tests {
     #[test]
     fn a_path_is_cleaned_by_its_text() {
         let see = |path: &str| clean(Path::new(path)).display().to_string();
-        assert_eq!(see("/lifts/./jobs/../a.pick"), "/lifts/a.pick");
+        assert_eq!(see("/site/./jobs/../a.pick"), "/site/a.pick");
         assert_eq!(see("../a.pick"), "../a.pick");
     }
 }

@@ -1,6 +1,7 @@
 //! What may lean on what.
 
-use crate::repository::{manifests, root_manifest, text};
+use crate::repository::{files, manifests, root_manifest, text};
+use crate::sources::{code, names};
 use toml::Table;
 
 /// The crates, lowest first; a crate may name only those before its own. Those of one group do not know each
@@ -191,6 +192,27 @@ fn a_version_is_said_once_and_pinned() {
 }
 
 #[test]
+fn a_dependency_is_used() {
+    let files = files();
+    let mut idle = Vec::new();
+    for (folder, manifest) in manifests() {
+        let code: String = files
+            .iter()
+            .filter(|file| file.starts_with(&format!("{folder}/")) && file.ends_with(".rs"))
+            .filter(|file| !file.starts_with("tests/fuzz/"))
+            .map(|file| code(&text(file)))
+            .collect();
+        for (sort, name) in dependencies(&manifest) {
+            let named = name.replace('-', "_");
+            if !names(&code).any(|name| name == named) {
+                idle.push(format!("{folder} [{sort}] {name}"));
+            }
+        }
+    }
+    assert!(idle.is_empty(), "named and never used: {idle:?}");
+}
+
+#[test]
 fn a_panic_unwinds_so_that_the_fence_can_catch_it() {
     let root = root_manifest();
     for profile in ["dev", "release"] {
@@ -231,16 +253,19 @@ fn every_dependency_has_its_reason_in_the_guide_for_contributors() {
     let shared = root["workspace"]["dependencies"]
         .as_table()
         .expect("a table");
+    let reasons: Vec<(&str, &str)> = guide
+        .lines()
+        .filter_map(|line| line.strip_prefix('|')?.split_once('|'))
+        .collect();
     let missing: Vec<_> = shared
         .keys()
         .filter(|name| !name.starts_with("plumbhook"))
         .filter(|name| {
-            let line = guide.lines().find(|line| {
-                line.trim_start_matches(['|', '-', '*', ' '])
-                    .starts_with(&format!("`{name}`"))
-            });
-            // The name and a reason of a few words.
-            line.is_none_or(|line| line.split_whitespace().count() < 4)
+            let named = format!("`{name}`");
+            !reasons.iter().any(|(names, reason)| {
+                let reason = reason.trim_end_matches('|');
+                names.contains(&named) && reason.split_whitespace().count() >= 2
+            })
         })
         .collect();
     assert!(
