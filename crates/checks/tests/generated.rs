@@ -92,9 +92,12 @@ fn meant(rule: &Rule, line: &Line, change: &str) -> bool {
     }
 }
 
+/// A rule with what it says of its example of within.
+type Shows = (&'static Rule, Vec<Aspect>);
+
 /// Rules whose example of within is the same text, so that one case does for all of them.
-fn by_text() -> Vec<(Files, Vec<(&'static Rule, Vec<Aspect>)>)> {
-    let mut texts: Vec<(Files, Vec<(&'static Rule, Vec<Aspect>)>)> = Vec::new();
+fn by_text() -> Vec<(Files, Vec<Shows>)> {
+    let mut texts: Vec<(Files, Vec<Shows>)> = Vec::new();
     for rule in RULES {
         let (shown, files) = within(rule);
         let mut before = aspects(rule, &files);

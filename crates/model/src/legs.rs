@@ -29,13 +29,13 @@ pub struct LegUse {
     pub stiffness: Option<(Stiffness, Stiffness)>,
 }
 
-/// Every leg of the rigging; what is missing is noted with `ask`.
+/// Every leg of the rigging, and whether these are all; what is missing is noted with `ask`.
 pub(crate) fn legs(
     case: &Case,
     ask: &mut Ask<'_>,
     load: (&Declared, &Load),
     rigging: (&Declared, &Rigging),
-) -> Vec<LegUse> {
+) -> (Vec<LegUse>, bool) {
     let points = match &load.1.points.datum {
         Datum::Known(given) => &given.value.0[..],
         Datum::Lacking(lacking) => {
@@ -57,31 +57,38 @@ pub(crate) fn legs(
         );
     }
     let mut legs = Vec::new();
+    let mut all = true;
     for line in &rigging.1.legs.lines {
         match line {
             Datum::Known(given) => {
                 for (name, origin) in &given.value.points {
                     match points.iter().find(|point| point.name == *name) {
                         Some(point) => legs.push(make_up(case, ask, point, origin, &given.value)),
-                        None if points.is_empty() => {}
-                        None => ask.lacks(
-                            format!("lifting point {name} of {}", load.0.name()),
-                            Lack::NotFound,
-                            origin,
-                            format!("its points are {}", names(points)),
-                        ),
+                        None if points.is_empty() => all = false,
+                        None => {
+                            all = false;
+                            ask.lacks(
+                                format!("lifting point {name} of {}", load.0.name()),
+                                Lack::NotFound,
+                                origin,
+                                format!("its points are {}", names(points)),
+                            );
+                        }
                     }
                 }
             }
-            Datum::Lacking(lacking) => ask.lacks(
-                format!("legs of {}", rigging.0.name()),
-                lacking.lack,
-                &lacking.origin,
-                "mend the line `legs`",
-            ),
+            Datum::Lacking(lacking) => {
+                all = false;
+                ask.lacks(
+                    format!("legs of {}", rigging.0.name()),
+                    lacking.lack,
+                    &lacking.origin,
+                    "mend the line `legs`",
+                );
+            }
         }
     }
-    legs
+    (legs, all)
 }
 
 fn names(points: &[LiftingPoint]) -> String {
@@ -128,14 +135,14 @@ fn make_up(
                     .map(|(sum, one)| (sum.0 + 1.0 / one.1, sum.1 + 1.0 / one.0));
             }
         } else {
+            // Without it the leg would be made up too short and too light.
+            (leg.length, leg.mass, gives) = (Band::unknown(), Band::unknown(), None);
             ask.lacks(
                 format!("piece of gear `{}`", piece.gear.head()),
                 Lack::NotFound,
                 &piece.gear.origin,
                 "declare it in the yard, or name a piece that is declared",
             );
-            // Without it the leg would be made up too short and too light.
-            (leg.length, leg.mass, gives) = (Band::unknown(), Band::unknown(), None);
         }
         leg.pieces.push((piece.clone(), found.map(Arc::clone)));
     }
