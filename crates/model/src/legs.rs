@@ -122,30 +122,27 @@ fn make_up(
     for piece in &line.through {
         let found = case.entry(&piece.gear);
         let gear = found.and_then(|entry| entry.body.as_ref()?.gear());
-        match (found, gear) {
-            (Some(entry), Some(gear)) => {
-                let name = entry.name();
-                let length = ask.band(&format!("length of {name}"), gear.length(), Hurts::Both);
-                leg.length = leg.length.plus(length);
-                let mass = weigh.band(&format!("mass of {name}"), gear.mass(), Hurts::High);
-                leg.mass = leg.mass.plus(mass);
-                if gear.stiffness().is_some() {
-                    stretches = true;
-                    gives = gives
-                        .zip(stiffness(ask, name, gear))
-                        .map(|(sum, one)| (sum.0 + 1.0 / one.1, sum.1 + 1.0 / one.0));
-                }
+        if let (Some(entry), Some(gear)) = (found, gear) {
+            let name = entry.name();
+            let length = ask.band(&format!("length of {name}"), gear.length(), Hurts::Both);
+            leg.length = leg.length.plus(length);
+            let mass = weigh.band(&format!("mass of {name}"), gear.mass(), Hurts::High);
+            leg.mass = leg.mass.plus(mass);
+            if gear.stiffness().is_some() {
+                stretches = true;
+                gives = gives
+                    .zip(stiffness(ask, name, gear))
+                    .map(|(sum, one)| (sum.0 + 1.0 / one.1, sum.1 + 1.0 / one.0));
             }
-            _ => {
-                // Without it the leg would be made up too short and too light.
-                (leg.length, leg.mass, gives) = (Band::unknown(), Band::unknown(), None);
-                ask.lacks(
-                    format!("piece of gear `{}`", piece.gear.head()),
-                    Lack::NotFound,
-                    &piece.gear.origin,
-                    "declare it in the yard, or name a piece that is declared",
-                );
-            }
+        } else {
+            // Without it the leg would be made up too short and too light.
+            (leg.length, leg.mass, gives) = (Band::unknown(), Band::unknown(), None);
+            ask.lacks(
+                format!("piece of gear `{}`", piece.gear.head()),
+                Lack::NotFound,
+                &piece.gear.origin,
+                "declare it in the yard, or name a piece that is declared",
+            );
         }
         leg.pieces.push((piece.clone(), found.map(Arc::clone)));
     }

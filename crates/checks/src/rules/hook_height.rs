@@ -345,9 +345,11 @@ fn sum_line(step: &Step) -> Option<String> {
     };
     let level = |amount: &Amount| Printer::level(Length::from_si(amount.si));
     let (first, rest) = parts.split_first()?;
-    let rest: String = rest
-        .iter()
-        .map(|(_, part)| format!(" + {}", Printer::default().metric(*part, Round::Nearest)))
+    let parts: Vec<String> = std::iter::once(level(&first.1))
+        .chain(
+            rest.iter()
+                .map(|(_, part)| Printer::default().metric(*part, Round::Nearest)),
+        )
         .collect();
-    Some(format!("{}{rest} = {}", level(&first.1), level(total)))
+    Some(format!("{} = {}", parts.join(" + "), level(total)))
 }

@@ -94,7 +94,7 @@ fn one(case: &Case, (index, leg): (usize, &LegUse)) -> Aspect {
     if let Some((extreme, way)) = found {
         draft.corner = posed.hanging.corner(extreme);
         draft.relate_corner();
-        draft.state = way.to_owned();
+        draft.state = way.into();
         draft.book.0.push(Step::Method(Method {
             say: format!("how flat {subject} comes at its worst corner, {way}"),
             residual: posed

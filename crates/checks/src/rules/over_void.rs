@@ -70,7 +70,7 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
         .retain(|missing| about_pads(&missing.origin) && !missing.what.starts_with("mass of"));
     asked
         .inputs
-        .retain(|input| input.origins.iter().any(about_pads));
+        .retain(|input| input.origins.iter().any(about_pads) && !input.what.starts_with("mass of"));
     let mut hits = Vec::new();
     let mut nearest: Option<(Length, String)> = None;
     if let Some((name, floor)) = down

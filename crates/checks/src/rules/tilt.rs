@@ -74,7 +74,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     if let Some((extreme, way)) = found {
         draft.corner = posed.hanging.corner(extreme);
         draft.relate_corner();
-        draft.state = way.to_owned();
+        draft.state = way.into();
         draft.figure = posed.hanging.figure(&format!("how {name} hangs"));
         draft.book.0.push(Step::Method(Method {
             say: format!("how far {name} hangs out of level at its worst corner, {way}"),
