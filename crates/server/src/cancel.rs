@@ -1,44 +1,9 @@
-//! Cancellation is a value that work looks at, never a panic.
+//! A question that nobody waits for any more is cancelled.
 
-use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
-
-/// A flag shared by the one who asks and the one who works.
-#[derive(Clone, Debug, Default)]
-pub struct Cancel(Arc<AtomicBool>);
-
-/// Work was dropped because nobody waits for it any more.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Cancelled;
-
-impl Cancel {
-    /// Tells the work to stop at its next look.
-    pub fn cancel(&self) {
-        self.0.store(true, Ordering::Release);
-    }
-
-    /// Whether the work should stop.
-    pub fn is_cancelled(&self) -> bool {
-        self.0.load(Ordering::Acquire)
-    }
-
-    /// `Err` once the work should stop, for `?` between two steps.
-    pub fn check(&self) -> Result<(), Cancelled> {
-        if self.is_cancelled() {
-            Err(Cancelled)
-        } else {
-            Ok(())
-        }
-    }
-
-    /// Sets the flag when the returned guard is dropped.
-    pub(crate) fn on_drop(&self) -> CancelOnDrop {
-        CancelOnDrop(self.clone())
-    }
-}
+use plumbhook_workspace::Cancel;
 
 /// Lives in a handler's future: when the future is dropped, the worker hears of it.
-pub(crate) struct CancelOnDrop(Cancel);
+pub(crate) struct CancelOnDrop(pub(crate) Cancel);
 
 impl Drop for CancelOnDrop {
     fn drop(&mut self) {

@@ -7,7 +7,7 @@ use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-pub use crate::cancel::{Cancel, Cancelled};
+pub use plumbhook_workspace::{Cancel, Cancelled};
 
 /// A place in a text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]

@@ -13,6 +13,7 @@ use tower_lsp::ls_types::{
     WorkspaceFoldersServerCapabilities, WorkspaceServerCapabilities,
 };
 
+use crate::cancel::CancelOnDrop;
 use crate::engine::{Cancel, Cancelled};
 use crate::events::Event;
 use crate::fence::{internal_error, place};
@@ -127,7 +128,7 @@ impl Language {
         let view = place.await.map_err(|_| internal_error())?;
         let cancel = Cancel::default();
         // Dropped with this future: by `$/cancelRequest`, or when we leave.
-        let _guard = cancel.on_drop();
+        let _guard = CancelOnDrop(cancel.clone());
         let (reply, answered) = oneshot::channel();
         let asked = cancel.clone();
         self.lanes.spawn(lane, move || {

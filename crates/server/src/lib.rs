@@ -26,5 +26,7 @@ mod serve;
 mod session;
 mod uri;
 mod view;
+mod workspace_engine;
 
-pub use serve::run;
+pub use serve::serve;
+pub use workspace_engine::run;

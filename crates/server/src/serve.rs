@@ -34,7 +34,7 @@ const QUEUE: usize = 64;
 /// Serves one client on standard input and output until it leaves.
 ///
 /// The exit code is 0 after `shutdown`, and 1 without it, also when the input just ends.
-pub fn run(engine: Box<dyn Engine>) -> ExitCode {
+pub fn serve(engine: Box<dyn Engine>) -> ExitCode {
     log::panics_with_stack();
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .enable_time()

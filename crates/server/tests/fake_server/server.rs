@@ -18,7 +18,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 fn main() -> ExitCode {
-    plumbhook_server::run(Box::new(Fake::default()))
+    plumbhook_server::serve(Box::new(Fake::default()))
 }
 
 #[derive(Default)]

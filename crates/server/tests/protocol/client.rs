@@ -12,6 +12,8 @@ use std::time::{Duration, Instant};
 pub(crate) const LONG: Duration = Duration::from_secs(20);
 
 pub(crate) const FAKE_SERVER: &str = env!("CARGO_BIN_EXE_fake_server");
+/// The real one.
+pub(crate) const LIFT_SERVER: &str = env!("CARGO_BIN_EXE_lift_server");
 
 /// One server process and our end of its pipes.
 pub(crate) struct Client {
@@ -28,7 +30,12 @@ pub(crate) struct Client {
 impl Client {
     /// Starts the fake server and says nothing to it.
     pub(crate) fn start() -> Self {
-        let mut process = Command::new(FAKE_SERVER)
+        Self::start_program(FAKE_SERVER)
+    }
+
+    /// Starts a server and says nothing to it.
+    pub(crate) fn start_program(program: &str) -> Self {
+        let mut process = Command::new(program)
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .stderr(Stdio::piped())

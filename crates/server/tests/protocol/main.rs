@@ -11,6 +11,7 @@
 mod client;
 mod diagnostics;
 mod leaving;
+mod lift;
 mod order;
 mod session;
 mod stream;
