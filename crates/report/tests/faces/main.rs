@@ -1,0 +1,4 @@
+//! What the faces say of one lift. The lift is that of the rules' own examples; invented.
+
+mod human;
+mod lift;
