@@ -6,7 +6,6 @@
 pub mod explain;
 pub mod human;
 pub mod json;
-pub mod places;
 pub mod svg;
 
 /// Stands under every summary and in every machine-readable result.

@@ -2,10 +2,12 @@
 
 use super::page::{Ink, Page};
 use super::source::marked;
-use crate::places::{Places, Spot};
 use plumbhook_sheet::{
     Aspect, Finding, Identity, Missing, Notice, Origin, Related, Severity, Verdict,
 };
+use plumbhook_units::Printer;
+use plumbhook_workspace::{Located, NotChecked, Snapshot};
+use std::sync::Arc;
 
 /// A finding or a notice, as it is printed.
 #[derive(Debug)]
@@ -16,12 +18,23 @@ pub(super) struct Message<'a> {
     /// The case, where it is not clear.
     pub(super) about: String,
     pub(super) fact: String,
-    pub(super) primary: &'a Origin,
+    primary: Primary<'a>,
     marks: Vec<(&'a Origin, String)>,
     /// Paragraphs behind the lines of text, in order; the last may have a remark at its right.
     sums: &'a [String],
     remark: String,
     foot: Vec<String>,
+}
+
+/// The place of a message.
+#[derive(Debug)]
+enum Primary<'a> {
+    /// Of an entry.
+    Origin(&'a Origin),
+    /// Found already.
+    Located(&'a Located),
+    /// A file or folder as a whole.
+    File(&'a str),
 }
 
 /// Marks beyond these are counted, not shown.
@@ -40,7 +53,7 @@ impl<'a> Message<'a> {
             code: finding.identity.rule,
             about,
             fact: aspect.headline.clone(),
-            primary: &aspect.primary,
+            primary: Primary::Origin(&aspect.primary),
             marks: Vec::new(),
             sums: &[],
             remark: String::new(),
@@ -73,7 +86,7 @@ impl<'a> Message<'a> {
             code: notice.code.code,
             about: String::new(),
             fact: notice.say.clone(),
-            primary: &notice.origin,
+            primary: Primary::Origin(&notice.origin),
             marks: vec![(&notice.origin, String::new())],
             sums: &[],
             remark: String::new(),
@@ -84,6 +97,39 @@ impl<'a> Message<'a> {
             message.foot.push(notice.mend.clone());
         }
         message
+    }
+
+    /// Of something that kept files from being checked.
+    pub(super) fn of_not_checked(reason: &'a NotChecked) -> Self {
+        let mut foot: Vec<String> = reason.mend.lines().map(str::to_owned).collect();
+        let others: Vec<&str> = reason
+            .files
+            .iter()
+            .map(|file| &**file)
+            .filter(|file| *file != &*reason.shown)
+            .collect();
+        if let [first, rest @ ..] = others.as_slice() {
+            foot.push(match rest.len() {
+                0 => format!("so {first} was not checked"),
+                1 => format!("so {first} and one more file were not checked"),
+                more => format!("so {first} and {more} more files were not checked"),
+            });
+        }
+        Self {
+            word: "could not check",
+            ink: Ink::Over,
+            code: "",
+            about: String::new(),
+            fact: reason.why.clone(),
+            primary: reason
+                .at
+                .as_ref()
+                .map_or(Primary::File(&reason.shown), Primary::Located),
+            marks: Vec::new(),
+            sums: &[],
+            remark: String::new(),
+            foot,
+        }
     }
 
     /// A sum is shown only of what is proved: with something missing, its number stands for nothing.
@@ -97,14 +143,7 @@ impl<'a> Message<'a> {
             }
         }
         self.remark = bases.join("; ");
-        let corner = aspect.sheet.corner_text();
-        let state = &aspect.sheet.state;
-        match (corner.is_empty(), state.is_empty()) {
-            (true, true) => {}
-            (true, false) => self.foot.push(format!("governs: {state}")),
-            (false, true) => self.foot.push(format!("governs: {corner}")),
-            (false, false) => self.foot.push(format!("governs: {state}, at {corner}")),
-        }
+        self.foot.extend(governs(aspect));
     }
 
     fn lacks(&mut self, aspect: &'a Aspect, missing: &'a [Missing]) {
@@ -121,17 +160,16 @@ impl<'a> Message<'a> {
         self.marks.extend(marks);
     }
 
-    /// `file:line` of the primary place; the file alone where the entry is gone.
-    pub(super) fn place(&self, places: &dyn Places) -> String {
-        place(self.primary, places)
-    }
-
     /// Sets the whole message.
-    pub(super) fn set(&self, page: &mut Page, places: &dyn Places) {
-        let place = self.place(places);
+    pub(super) fn set(&self, page: &mut Page, snapshot: &Snapshot) {
+        let place = match self.primary {
+            Primary::Origin(origin) => place(origin, snapshot),
+            Primary::Located(located) => place_of(located),
+            Primary::File(shown) => shown.to_owned(),
+        };
         page.headline(self.ink, self.word, &[self.code, &self.about], &place);
         page.paragraph(&self.fact);
-        self.lines(page, places);
+        self.lines(page, snapshot);
         if let Some((last, before)) = self.sums.split_last() {
             for sum in before {
                 page.paragraph(sum);
@@ -143,10 +181,16 @@ impl<'a> Message<'a> {
         }
     }
 
-    fn lines(&self, page: &mut Page, places: &dyn Places) {
+    fn lines(&self, page: &mut Page, snapshot: &Snapshot) {
         let mut found = Found::default();
+        // An empty place, as that of a file without root file, has nothing to show.
+        if let Primary::Located(located) = self.primary
+            && located.end > located.start
+        {
+            found.add(located.clone(), "");
+        }
         for (origin, say) in &self.marks {
-            if let Some(spot) = places.locate(origin) {
+            if let Some(spot) = snapshot.locate(origin) {
                 found.add(spot, say);
             }
         }
@@ -163,7 +207,7 @@ impl<'a> Message<'a> {
                 page.other_file(gutter, &line.shown);
                 file = Some(line.shown.clone());
             }
-            if let Some(document) = places.document(&line.shown) {
+            if let Some(document) = snapshot.document(&line.shown) {
                 let drawn = marked(document, line.number, &line.spans);
                 page.snippet(&drawn, gutter, self.ink, &line.says.join("; "));
             }
@@ -177,12 +221,40 @@ impl<'a> Message<'a> {
     }
 }
 
+/// Corners beyond these are counted, not shown; the first ones matter most, and the JSON has all.
+const MOST_CORNERS: usize = 4;
+
+/// "governs: by stiffness, at cg y -40 mm, mass +14.7 t and 5 more".
+fn governs(aspect: &Aspect) -> Option<String> {
+    let sheet = &aspect.sheet;
+    let mut said: Vec<String> = Vec::new();
+    if !sheet.state.is_empty() {
+        said.push(sheet.state.clone());
+    }
+    if !sheet.corner.is_empty() {
+        let shown = sheet.corner.iter().take(MOST_CORNERS);
+        let shown: Vec<String> = shown
+            .map(|corner| format!("{} {}", corner.what, Printer::signed(corner.value)))
+            .collect();
+        let more = match sheet.corner.len().saturating_sub(MOST_CORNERS) {
+            0 => String::new(),
+            more => format!(" and {more} more"),
+        };
+        said.push(format!("at {}{more}", shown.join(", ")));
+    }
+    (!said.is_empty()).then(|| format!("governs: {}", said.join(", ")))
+}
+
 /// `file:line` of an origin; the file alone where the entry is gone.
-pub(super) fn place(origin: &Origin, places: &dyn Places) -> String {
-    places.locate(origin).map_or_else(
+pub(super) fn place(origin: &Origin, snapshot: &Snapshot) -> String {
+    snapshot.locate(origin).map_or_else(
         || origin.entry.file.to_string(),
-        |spot| format!("{}:{}", spot.shown, spot.line + 1),
+        |spot| place_of(&spot),
     )
+}
+
+fn place_of(spot: &Located) -> String {
+    format!("{}:{}", spot.shown, spot.line + 1)
 }
 
 /// Marked lines, each once.
@@ -193,14 +265,14 @@ struct Found {
 
 #[derive(Debug)]
 struct MarkedLine {
-    shown: std::sync::Arc<str>,
+    shown: Arc<str>,
     number: u32,
     spans: Vec<(u32, u32)>,
     says: Vec<String>,
 }
 
 impl Found {
-    fn add(&mut self, spot: Spot, say: &str) {
+    fn add(&mut self, spot: Located, say: &str) {
         let known = self
             .lines
             .iter_mut()
@@ -232,7 +304,7 @@ impl Found {
 
     /// By line within a file; files as they were first named, so that the primary's comes first.
     fn sort(&mut self) {
-        let mut files: Vec<std::sync::Arc<str>> = Vec::new();
+        let mut files: Vec<Arc<str>> = Vec::new();
         for line in &self.lines {
             if !files.contains(&line.shown) {
                 files.push(line.shown.clone());

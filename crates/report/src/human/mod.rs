@@ -9,11 +9,10 @@ mod page;
 mod source;
 mod summary;
 
-use crate::places::Places;
 use message::Message;
 use page::Page;
 use plumbhook_sheet::{Finding, Severity, Verdict};
-use plumbhook_workspace::Checked;
+use plumbhook_workspace::{Checked, Snapshot};
 
 pub(crate) use source::clean;
 
@@ -27,15 +26,32 @@ pub struct Screen {
 }
 
 /// Everything that a check says, for a person at a terminal.
-pub fn render(checked: &Checked, places: &dyn Places, screen: Screen) -> String {
+pub fn render(checked: &Checked, snapshot: &Snapshot, screen: Screen) -> String {
     let mut page = Page::new(screen);
     for message in messages(checked) {
-        message.set(&mut page, places);
+        message.set(&mut page, snapshot);
         page.blank();
     }
-    summary::not_yet_due(checked, places, &mut page);
+    summary::not_yet_due(checked, snapshot, &mut page);
     summary::summary(checked, &mut page);
     page.finish()
+}
+
+/// Why something was not checked, for a person at a terminal; empty where all was.
+pub fn not_checked(checked: &Checked, snapshot: &Snapshot, screen: Screen) -> String {
+    let mut page = Page::new(screen);
+    for reason in &checked.not_checked {
+        Message::of_not_checked(reason).set(&mut page, snapshot);
+        page.blank();
+    }
+    page.finish()
+}
+
+/// Whether anything that was asked for was left out, or nothing was there to check. Then a clean result says nothing.
+pub fn is_whole(checked: &Checked) -> bool {
+    checked.not_checked.is_empty()
+        && !checked.cases.is_empty()
+        && summary::jobs_without_move(checked) == 0
 }
 
 /// Every finding and notice that is said aloud, worst first.

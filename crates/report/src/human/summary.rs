@@ -3,10 +3,11 @@
 use super::message::{case_name, place};
 use super::page::{Ink, Page};
 use crate::DECISION_SUPPORT;
-use crate::places::Places;
 use plumbhook_sheet::{Finding, Severity, Verdict};
 use plumbhook_units::Printer;
-use plumbhook_workspace::{CaseOutcome, Checked, Tally};
+use plumbhook_workspace::{CaseOutcome, Checked, Snapshot, Tally};
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// The lines under the findings.
 pub(super) fn summary(checked: &Checked, page: &mut Page) {
@@ -15,8 +16,7 @@ pub(super) fn summary(checked: &Checked, page: &mut Page) {
         .iter()
         .partition(|case| !is_clean(Tally::of(&case.findings)));
     for case in &open {
-        let tally = Tally::of(&case.findings);
-        let mut line = format!("{}: {}.", name(case), counts(tally));
+        let mut line = format!("{}: {}.", name(case), counts(&case.findings));
         line.push_str(&nearest(&case.findings, "worst within", |_| String::new()));
         page.plain(&line);
     }
@@ -29,15 +29,16 @@ pub(super) fn summary(checked: &Checked, page: &mut Page) {
         }
         (others, clean) => all_clean(checked.jobs, others, clean, page),
     }
-    let notices = notices(checked);
-    if !notices.is_empty() {
-        page.plain(&notices);
+    for line in [notices(checked), not_checked(checked)] {
+        if !line.is_empty() {
+            page.plain(&line);
+        }
     }
     page.plain(DECISION_SUPPORT);
 }
 
 /// Many clean cases are one line.
-fn all_clean(jobs: usize, others: usize, clean: &[&CaseOutcome], page: &mut Page) {
+fn all_clean(jobs: usize, others: usize, clean: &[&Arc<CaseOutcome>], page: &mut Page) {
     let tally = clean
         .iter()
         .map(|case| Tally::of(&case.findings))
@@ -57,7 +58,7 @@ fn all_clean(jobs: usize, others: usize, clean: &[&CaseOutcome], page: &mut Page
 }
 
 /// Checks that the stage does not ask for yet are listed, each in a line or two.
-pub(super) fn not_yet_due(checked: &Checked, places: &dyn Places, page: &mut Page) {
+pub(super) fn not_yet_due(checked: &Checked, snapshot: &Snapshot, page: &mut Page) {
     let findings = checked.cases.iter().flat_map(|case| &case.findings);
     for finding in findings.filter(|finding| finding.severity == Severity::NotYetDue) {
         let aspect = &*finding.aspect;
@@ -65,7 +66,7 @@ pub(super) fn not_yet_due(checked: &Checked, places: &dyn Places, page: &mut Pag
             Verdict::CannotTell(missing) => missing.iter().map(|missing| missing.due).min(),
             _ => None,
         };
-        let place = place(&aspect.primary, places);
+        let place = place(&aspect.primary, snapshot);
         page.headline(Ink::Later, "not yet due", &[finding.identity.rule], &place);
         let fact = due.map_or_else(
             || aspect.headline.clone(),
@@ -92,14 +93,19 @@ fn name(case: &CaseOutcome) -> String {
 }
 
 /// "2 over, 1 cannot tell (blocks 3), 9 within, 4 do not apply".
-fn counts(tally: Tally) -> String {
+fn counts(findings: &[Finding]) -> String {
+    let tally = Tally::of(findings);
     let mut parts = Vec::new();
     if tally.over > 0 {
         parts.push(format!("{} over", tally.over));
     }
     if tally.cannot_tell > 0 {
-        let own = tally.cannot_tell.saturating_sub(tally.blocked);
-        let blocks = match tally.blocked {
+        let own = findings.iter().filter(|finding| {
+            matches!(finding.aspect.verdict, Verdict::CannotTell(_))
+                && finding.severity != Severity::NotYetDue
+        });
+        let own = own.count();
+        let blocks = match tally.cannot_tell.saturating_sub(own) {
             0 => String::new(),
             blocked => format!(" (blocks {blocked})"),
         };
@@ -179,6 +185,33 @@ fn notices(checked: &Checked) -> String {
     } else {
         format!("{} in the text.", said.join(" and "))
     }
+}
+
+/// Job files in which nothing was checked, for want of a move.
+pub(super) fn jobs_without_move(checked: &Checked) -> usize {
+    let with: BTreeSet<&str> = checked.cases.iter().map(|case| &*case.file).collect();
+    checked.jobs.saturating_sub(with.len())
+}
+
+/// What was not checked; empty where all was.
+fn not_checked(checked: &Checked) -> String {
+    let mut said = Vec::new();
+    let reasons = checked.not_checked.len();
+    if reasons > 0 {
+        let reasons = plural(reasons, "reason", "reasons");
+        said.push(format!("Not everything was checked: {reasons} told above."));
+    }
+    match jobs_without_move(checked) {
+        0 => {}
+        1 => said.push("1 job has no move: nothing was checked in it.".to_owned()),
+        many => said.push(format!(
+            "{many} jobs have no move: nothing was checked in them."
+        )),
+    }
+    if checked.cases.is_empty() {
+        said.push("Nothing was checked.".to_owned());
+    }
+    said.join(" ")
 }
 
 fn plural(count: usize, one: &str, many: &str) -> String {

@@ -2,3 +2,6 @@
 
 mod human;
 mod lift;
+mod explain;
+mod json;
+mod svg;
