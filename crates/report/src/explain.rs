@@ -1,5 +1,6 @@
 //! The words of a rule or a notice: what it checks, from which publications, on which inputs, with examples.
 
+use crate::wrap::wrapped;
 use plumbhook_checks::{RULES, Rule};
 use plumbhook_model::ask::Hurts;
 use plumbhook_model::notices;
@@ -209,12 +210,7 @@ impl Text {
     }
 
     fn paragraph(&mut self, text: &str, first: &str, further: &str) {
-        let options = textwrap::Options::new(self.width)
-            .initial_indent(first)
-            .subsequent_indent(further)
-            .break_words(false)
-            .word_splitter(textwrap::WordSplitter::NoHyphenation);
-        for line in textwrap::wrap(text, options) {
+        for line in wrapped(text, self.width, first, further) {
             self.line(&line);
         }
     }

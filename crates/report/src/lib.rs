@@ -8,6 +8,8 @@ pub mod human;
 pub mod json;
 pub mod svg;
 
+mod wrap;
+
 /// Stands under every summary and in every machine-readable result.
 pub const DECISION_SUPPORT: &str =
     "Decision support only: a qualified person and the local rules decide.";

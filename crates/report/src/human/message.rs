@@ -3,10 +3,11 @@
 use super::page::{Ink, Page};
 use super::source::marked;
 use plumbhook_sheet::{
-    Aspect, Finding, Identity, Missing, Notice, Origin, Related, Severity, Verdict,
+    Aspect, EntryRef, Finding, Identity, Lack, Missing, Notice, Origin, Related, Severity, Verdict,
 };
 use plumbhook_units::Printer;
 use plumbhook_workspace::{Located, NotChecked, Snapshot};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// A finding or a notice, as it is printed.
@@ -41,8 +42,12 @@ enum Primary<'a> {
 const MOST_MARKS: usize = 8;
 
 impl<'a> Message<'a> {
-    /// Of a check; `about` says which case, where there are several.
-    pub(super) fn of_finding(finding: &'a Finding, about: String) -> Self {
+    /// Of a check; `about` says which case, where there are several. `told` are the lines that a notice speaks of.
+    pub(super) fn of_finding(
+        finding: &'a Finding,
+        about: String,
+        told: &BTreeSet<(&'a EntryRef, u32)>,
+    ) -> Self {
         let aspect = &*finding.aspect;
         let mut message = Self {
             word: aspect.verdict.word(),
@@ -69,7 +74,11 @@ impl<'a> Message<'a> {
             let blocks = say_blocks(&finding.identity, &finding.blocks);
             message.foot.push(blocks);
         }
-        message.foot.extend(aspect.mends.iter().cloned());
+        // How to mend a line that cannot be read is said once, by its notice.
+        let told = told.contains(&(&aspect.primary.entry, aspect.primary.line));
+        if !(told && lacks_a_broken_line(&aspect.verdict)) {
+            message.foot.extend(aspect.mends.iter().cloned());
+        }
         message
     }
 
@@ -149,8 +158,9 @@ impl<'a> Message<'a> {
     fn lacks(&mut self, aspect: &'a Aspect, missing: &'a [Missing]) {
         self.marks.push((&aspect.primary, String::new()));
         let others = missing.iter().skip(1);
-        self.marks
-            .extend(others.map(|missing| (&missing.origin, format!("also needed: {}", missing.what))));
+        self.marks.extend(
+            others.map(|missing| (&missing.origin, format!("also needed: {}", missing.what))),
+        );
     }
 
     fn relate(&mut self, related: &'a [Related]) {
@@ -221,6 +231,15 @@ impl<'a> Message<'a> {
     }
 }
 
+fn lacks_a_broken_line(verdict: &Verdict) -> bool {
+    match verdict {
+        Verdict::CannotTell(missing) => missing
+            .first()
+            .is_some_and(|missing| missing.lack == Lack::Broken),
+        _ => false,
+    }
+}
+
 /// Corners beyond these are counted, not shown; the first ones matter most, and the JSON has all.
 const MOST_CORNERS: usize = 4;
 
@@ -234,7 +253,7 @@ fn governs(aspect: &Aspect) -> Option<String> {
     if !sheet.corner.is_empty() {
         let shown = sheet.corner.iter().take(MOST_CORNERS);
         let shown: Vec<String> = shown
-            .map(|corner| format!("{} {}", corner.what, Printer::signed(corner.value)))
+            .map(|corner| corner.text(Printer::default()))
             .collect();
         let more = match sheet.corner.len().saturating_sub(MOST_CORNERS) {
             0 => String::new(),
@@ -247,10 +266,9 @@ fn governs(aspect: &Aspect) -> Option<String> {
 
 /// `file:line` of an origin; the file alone where the entry is gone.
 pub(super) fn place(origin: &Origin, snapshot: &Snapshot) -> String {
-    snapshot.locate(origin).map_or_else(
-        || origin.entry.file.to_string(),
-        |spot| place_of(&spot),
-    )
+    snapshot
+        .locate(origin)
+        .map_or_else(|| origin.entry.file.to_string(), |spot| place_of(&spot))
 }
 
 fn place_of(spot: &Located) -> String {

@@ -11,8 +11,10 @@ mod summary;
 
 use message::Message;
 use page::Page;
-use plumbhook_sheet::{Finding, Severity, Verdict};
+use plumbhook_model::notices::OUR_BUG;
+use plumbhook_sheet::{EntryRef, Finding, Notice, Severity, Verdict};
 use plumbhook_workspace::{Checked, Snapshot};
+use std::collections::BTreeSet;
 
 pub(crate) use source::clean;
 
@@ -47,11 +49,13 @@ pub fn not_checked(checked: &Checked, snapshot: &Snapshot, screen: Screen) -> St
     page.finish()
 }
 
-/// Whether anything that was asked for was left out, or nothing was there to check. Then a clean result says nothing.
+/// Whether everything that was asked for was checked, and something was. If not, a clean result says nothing.
 pub fn is_whole(checked: &Checked) -> bool {
+    let failed = |notice: &Notice| notice.code == &OUR_BUG;
     checked.not_checked.is_empty()
         && !checked.cases.is_empty()
         && summary::jobs_without_move(checked) == 0
+        && !checked.notices.iter().any(failed)
 }
 
 /// Every finding and notice that is said aloud, worst first.
@@ -75,7 +79,12 @@ fn messages(checked: &Checked) -> Vec<Message<'_>> {
             .filter(move |notice| (notice.code.severity == Severity::Error) == loud)
             .map(Message::of_notice)
     };
-    let said = |finding| said(finding, several);
+    let told = checked
+        .notices
+        .iter()
+        .map(|notice| (&notice.origin.entry, notice.origin.line))
+        .collect();
+    let said = |finding| said(finding, several, &told);
     over.into_iter()
         .map(said)
         .chain(notices(true))
@@ -84,13 +93,17 @@ fn messages(checked: &Checked) -> Vec<Message<'_>> {
         .collect()
 }
 
-fn said(finding: &Finding, several: bool) -> Message<'_> {
+fn said<'a>(
+    finding: &'a Finding,
+    several: bool,
+    told: &BTreeSet<(&'a EntryRef, u32)>,
+) -> Message<'a> {
     let about = if several {
         message::case_name(&finding.identity)
     } else {
         String::new()
     };
-    Message::of_finding(finding, about)
+    Message::of_finding(finding, about, told)
 }
 
 /// Over by utilisation, cannot tell by how much waits for it.

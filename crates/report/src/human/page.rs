@@ -2,6 +2,7 @@
 
 use super::Screen;
 use super::source::clean;
+use crate::wrap::{columns, wrapped};
 use miette::ThemeStyles;
 
 /// Columns beyond which no text is set: longer lines read badly, and a place far out is not seen.
@@ -108,12 +109,7 @@ impl Page {
 
     fn indented(&mut self, text: &str, first: usize, further: usize) {
         let (first, further) = (" ".repeat(first), " ".repeat(further));
-        let options = textwrap::Options::new(self.width)
-            .initial_indent(&first)
-            .subsequent_indent(&further)
-            .break_words(false)
-            .word_splitter(textwrap::WordSplitter::NoHyphenation);
-        for line in textwrap::wrap(&clean(text), options) {
+        for line in wrapped(&clean(text), self.width, &first, &further) {
             self.line(&line);
         }
     }
@@ -157,7 +153,7 @@ impl Page {
             self.line(&under);
             let start = start.min(room.saturating_sub(columns(&say))).max(1);
             let width = room.saturating_sub(start).max(20);
-            for line in textwrap::wrap(&say, width) {
+            for line in wrapped(&say, width, "", "") {
                 let line = format!("{ruler}{}{}", " ".repeat(start), self.paint(ink, &line));
                 self.line(&line);
             }
@@ -173,8 +169,4 @@ impl Page {
         );
         self.line(&line);
     }
-}
-
-fn columns(text: &str) -> usize {
-    textwrap::core::display_width(text)
 }

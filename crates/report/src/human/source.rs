@@ -173,10 +173,7 @@ mod tests {
         let at = u32::try_from(wide.find('x').unwrap()).unwrap();
         assert_eq!(
             marked(&document, 0, &[(at, at + 1)]),
-            [
-                " 1 | source q \"据え付け\" x",
-                "   |                     ^"
-            ]
+            [" 1 | source q \"据え付け\" x", "   |                     ^"]
         );
         assert_eq!(
             marked(&document, 1, &[(6, 7)]),

@@ -199,7 +199,7 @@ fn not_checked(checked: &Checked) -> String {
     let reasons = checked.not_checked.len();
     if reasons > 0 {
         let reasons = plural(reasons, "reason", "reasons");
-        said.push(format!("Not everything was checked: {reasons} told above."));
+        said.push(format!("Not everything was checked ({reasons})."));
     }
     match jobs_without_move(checked) {
         0 => {}

@@ -41,7 +41,7 @@ pub const VERSION: u32 = 1;
 ///
 /// # Errors
 /// If `out` cannot be written to.
-pub fn write(checked: &Checked, snapshot: &Snapshot, out: &mut impl io::Write) -> io::Result<()> {
+pub fn write(checked: &Checked, snapshot: &Snapshot, out: &mut dyn io::Write) -> io::Result<()> {
     serde_json::to_writer(&mut *out, &result(checked, snapshot))?;
     out.write_all(b"\n")
 }

@@ -38,7 +38,11 @@ pub fn draw(figure: &Figure) -> String {
         let (least, most) = on_axis.fold((f64::MAX, f64::MIN), |(least, most), at| {
             (least.min(at), most.max(at))
         });
-        if least > most { (0.0, 0.0) } else { (least, most) }
+        if least > most {
+            (0.0, 0.0)
+        } else {
+            (least, most)
+        }
     };
     let (x, y, z) = (reach(0), reach(1), reach(2));
     let size = |(least, most): (f64, f64)| (most - least).max(1e-3);

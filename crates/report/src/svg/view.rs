@@ -149,6 +149,7 @@ impl View {
                 };
                 // Two thirds along, towards the end that is the line's own: lines often share the other.
                 want(wanted, label, between(from, to, 0.62));
+                labels.avoid_line(from, to);
                 group.add(line(from, to, pen(*role)))
             }
             Mark::Body {
@@ -156,14 +157,19 @@ impl View {
                 role,
                 label,
             } => {
-                let corners: Vec<Pixels> =
-                    outline.iter().filter_map(|corner| self.at(*corner)).collect();
-                let count = corners.len().max(1) as f64;
-                let sum = corners
+                let corners: Vec<Pixels> = outline
                     .iter()
-                    .fold((0.0, 0.0), |sum, corner| (sum.0 + corner.0, sum.1 + corner.1));
+                    .filter_map(|corner| self.at(*corner))
+                    .collect();
+                let count = corners.len().max(1) as f64;
+                let sum = corners.iter().fold((0.0, 0.0), |sum, corner| {
+                    (sum.0 + corner.0, sum.1 + corner.1)
+                });
                 if !corners.is_empty() {
                     want(wanted, label, (sum.0 / count, sum.1 / count));
+                }
+                for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+                    labels.avoid_line(*from, *to);
                 }
                 group.add(polygon(&corners, pen(*role)))
             }
@@ -175,6 +181,7 @@ impl View {
                     return group;
                 }
                 want(wanted, label, between(from, to, 0.5));
+                labels.avoid_line(from, to);
                 dimension(group, from, to)
             }
         }
@@ -184,7 +191,11 @@ impl View {
 /// The same words at the same place are wanted once: points above each other share a place in plan.
 fn want(wanted: &mut Vec<(String, Pixels)>, label: &str, at: Pixels) {
     let near = |other: &Pixels| (at.0 - other.0).hypot(at.1 - other.1) < POINT;
-    if !label.is_empty() && !wanted.iter().any(|(text, other)| text == label && near(other)) {
+    if !label.is_empty()
+        && !wanted
+            .iter()
+            .any(|(text, other)| text == label && near(other))
+    {
         wanted.push((clean(label), at));
     }
 }
@@ -201,13 +212,14 @@ fn label(group: Group, text: &str, anchor: Pixels, placed: Placed) -> Group {
         Text::new(text)
             .set("x", rounded(placed.at.0))
             .set("y", rounded(placed.at.1))
+            .set("text-anchor", if placed.ends { "end" } else { "start" })
             .set("font-size", SIZE)
             .set("fill", fill)
     };
     let group = match placed.leader {
-        Some(start) => group.add(
-            line(start, anchor, pen(Role::Dimension)).set("stroke-width", 0.6),
-        ),
+        Some(start) => {
+            group.add(line(start, anchor, pen(Role::Dimension)).set("stroke-width", 0.6))
+        }
         None => group,
     };
     // A rim of paper keeps letters readable where they stand on a line.

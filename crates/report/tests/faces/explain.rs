@@ -36,5 +36,8 @@ fn an_unknown_code_brings_the_near_ones() {
     let said = Code::find("ring-ratng").unwrap_err();
     assert!(said.contains("did you mean `ring-rating`"), "{said}");
     let said = Code::find("quaternion").unwrap_err();
-    assert!(said.contains("`plumbhook explain` lists them all"), "{said}");
+    assert!(
+        said.contains("`plumbhook explain` lists them all"),
+        "{said}"
+    );
 }

@@ -22,8 +22,16 @@ fn one_over() -> Lift {
 fn the_example_in_the_documentation_is_what_is_written() {
     let lift = one_over();
     let written = serde_json::to_string_pretty(&result(&lift.checked, &lift.snapshot)).unwrap();
-    let example = include_str!("../../src/json/example.json");
-    assert_eq!(written, example.trim_end(), "the whole document:\n{written}");
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/src/json/example.json");
+    if std::env::var("INSTA_UPDATE").is_ok_and(|update| update == "always") {
+        std::fs::write(path, format!("{written}\n")).unwrap();
+    }
+    let example = std::fs::read_to_string(path).unwrap();
+    assert_eq!(
+        written,
+        example.trim_end(),
+        "`INSTA_UPDATE=always` writes it anew"
+    );
 }
 
 #[test]
@@ -67,7 +75,10 @@ fn every_check_of_the_engine_stands_in_it() {
 #[test]
 fn columns_count_bytes_from_one() {
     // "Ø" is two bytes of UTF-8 (The Unicode Standard, table 3-6).
-    let change = &[("mass       14.0 t +/- 5 %           from drawing", "mass Ø 14.0 t")];
+    let change = &[(
+        "mass       14.0 t +/- 5 %           from drawing",
+        "mass Ø 14.0 t",
+    )];
     let document = document(&Lift::changed(change));
     let notices = document["notices"].as_array().unwrap();
     let place = &notices.first().unwrap_or_else(|| panic!("{document}"))["place"];

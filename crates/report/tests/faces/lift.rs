@@ -13,12 +13,14 @@ pub(crate) struct Lift {
 impl Lift {
     /// The clean lift with some of its text replaced.
     pub(crate) fn changed(change: &[(&str, &str)]) -> Self {
-        let files: Vec<_> = example::files(change)
-            .unwrap()
-            .into_iter()
-            .chain([("plumbhook.toml", example::ROOT.to_owned())])
-            .collect();
-        Self::of(&files)
+        Self::of(&Self::files(change))
+    }
+
+    /// Its files, with the root file.
+    pub(crate) fn files(change: &[(&str, &str)]) -> Vec<(&'static str, String)> {
+        let root = ("plumbhook.toml", example::ROOT.to_owned());
+        let files = example::files(change).unwrap().into_iter();
+        files.chain([root]).collect()
     }
 
     /// Files by name.

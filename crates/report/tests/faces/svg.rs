@@ -1,6 +1,6 @@
 //! The drawing of a hanging load; each snapshot was looked at as a picture before it was accepted.
 
-use crate::lift::Lift;
+use plumbhook_checks::example;
 use plumbhook_report::svg::draw;
 use plumbhook_sheet::{Figure, Mark, Role};
 
@@ -27,22 +27,25 @@ fn a_place_that_is_no_number_is_left_out() {
         role: Role::LiftingPoint,
         label: "A".into(),
     };
-    for marks in [vec![], vec![mark(f64::NAN)], vec![mark(f64::INFINITY), mark(1.0)]] {
+    for marks in [
+        vec![],
+        vec![mark(f64::NAN)],
+        vec![mark(f64::INFINITY), mark(1.0)],
+    ] {
         let drawn = draw(&Figure {
             title: "odd".into(),
             marks,
         });
-        assert!(!drawn.contains("NaN") && !drawn.contains("inf\""), "{drawn}");
+        assert!(
+            !drawn.contains("NaN") && !drawn.contains("inf\""),
+            "{drawn}"
+        );
     }
 }
 
 #[test]
 fn three_legs_are_drawn_with_their_tensions() {
-    let lift = Lift::changed(&[]);
-    let figure = lift.checked.cases[0]
-        .findings
-        .iter()
-        .find_map(|finding| finding.aspect.sheet.figure.clone())
-        .expect("a rule leaves the hanging pose");
+    let case = example::case_of(&example::files(&[]).unwrap()).unwrap();
+    let figure = case.hanging().figure("cover M1: how it hangs").unwrap();
     insta::assert_snapshot!(draw(&figure));
 }
