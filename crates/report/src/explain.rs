@@ -1,7 +1,7 @@
 //! The words of a rule or a notice: what it checks, from which publications, on which inputs, with examples.
 
 use crate::wrap::wrapped;
-use plumbhook_checks::{RULES, Rule};
+use plumbhook_checks::{Outcome, RULES, Rule};
 use plumbhook_model::ask::Hurts;
 use plumbhook_model::notices;
 use plumbhook_sheet::{Basis, NoticeCode, Severity, Trust};
@@ -129,13 +129,20 @@ fn explain_rule(rule: &Rule, text: &mut Text) {
     }
     text.section("Examples, each a change of one lift in which everything is within");
     let outcomes = ["over", "within", "cannot tell", "does not apply"];
-    for (example, outcome) in rule.examples.iter().zip(outcomes) {
-        text.paragraph(&format!("{outcome}: {}", example.say), "  ", "    ");
-        if example.change.is_empty() {
-            text.line("      as it stands");
-        }
-        for (old, new) in example.change {
-            change(old, new, text);
+    for (shown, outcome) in rule.examples.iter().zip(outcomes) {
+        match shown {
+            Outcome::Shown(example) => {
+                text.paragraph(&format!("{outcome}: {}", example.say), "  ", "    ");
+                if example.change.is_empty() {
+                    text.line("      as it stands");
+                }
+                for (old, new) in example.change {
+                    change(old, new, text);
+                }
+            }
+            Outcome::Never(why) => {
+                text.paragraph(&format!("{outcome}: never, because {why}"), "  ", "    ");
+            }
         }
     }
 }

@@ -336,7 +336,7 @@ impl Found {
 }
 
 /// "blocks 5 checks of cover M1: sling-rating (3), hook-capacity, ring-rating".
-fn say_blocks(cause: &Identity, blocks: &[Identity]) -> String {
+pub(super) fn say_blocks(cause: &Identity, blocks: &[Identity]) -> String {
     let mut rules: Vec<(&str, usize)> = Vec::new();
     let mut cases: Vec<String> = Vec::new();
     for blocked in blocks {

@@ -76,16 +76,16 @@ impl Page {
 
     /// `over  sling-rating  unit-3 M1                              unit-3.pick:23`: the place at the right.
     pub(super) fn headline(&mut self, ink: Ink, word: &str, rest: &[&str], place: &str) {
-        let rest: String = rest
-            .iter()
-            .filter(|part| !part.is_empty())
-            .map(|part| format!("  {}", clean(part)))
-            .collect();
+        let mut said = String::new();
+        for part in rest.iter().filter(|part| !part.is_empty()) {
+            said.push_str("  ");
+            said.push_str(&clean(part));
+        }
         let place = clean(place);
-        let taken = columns(word) + columns(&rest);
+        let taken = columns(word) + columns(&said);
         let gap = self.gap(taken, columns(&place));
         let line = format!(
-            "{}{rest}{gap}{}",
+            "{}{said}{gap}{}",
             self.paint(ink, word),
             self.paint(Ink::Place, &place)
         );

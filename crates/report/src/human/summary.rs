@@ -1,6 +1,6 @@
 //! What was checked and how it ended, in one line for each case that needs one.
 
-use super::message::{case_name, place};
+use super::message::{case_name, place, say_blocks};
 use super::page::{Ink, Page};
 use crate::DECISION_SUPPORT;
 use plumbhook_sheet::{Finding, Severity, Verdict};
@@ -73,6 +73,9 @@ pub(super) fn not_yet_due(checked: &Checked, snapshot: &Snapshot, page: &mut Pag
             |due| format!("{} (due at {})", aspect.headline, due.word()),
         );
         page.paragraph(&fact);
+        if !finding.blocks.is_empty() {
+            page.paragraph(&say_blocks(&finding.identity, &finding.blocks));
+        }
         page.blank();
     }
 }

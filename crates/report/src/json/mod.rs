@@ -84,19 +84,19 @@ struct Cases<'a>(&'a Checked, &'a Snapshot);
 impl Serialize for Cases<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let cases = self.0.cases.iter();
-        serializer.collect_seq(cases.map(|case| Case::of(case, self.1)))
+        serializer.collect_seq(cases.map(|case| OneCase::of(case, self.1)))
     }
 }
 
 #[derive(Serialize)]
-struct Case<'a> {
+struct OneCase<'a> {
     case: &'a str,
     file: &'a str,
     tally: Counts,
     checks: Vec<Check<'a>>,
 }
 
-impl<'a> Case<'a> {
+impl<'a> OneCase<'a> {
     fn of(case: &'a CaseOutcome, snapshot: &'a Snapshot) -> Self {
         Self {
             case: &case.case,

@@ -34,7 +34,7 @@ fn a_line_that_cannot_be_read_comes_before_what_it_makes_unknown() {
 
 #[test]
 fn what_the_stage_does_not_ask_for_yet_is_counted_and_listed() {
-    let line = "verified   by role \"owner's engineer\" on 2026-09-01, covers pad 350 kPa";
+    let line = "verified   by role \"owner's engineer\" on 2026-09-01, covers pad 380 kPa";
     let lift = Lift::changed(&[(line, "verified   no"), ("stage bid", "stage first-look")]);
     insta::assert_snapshot!(render(&lift.checked, &lift.snapshot, PLAIN));
 }
