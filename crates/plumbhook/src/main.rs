@@ -1,3 +1,29 @@
 //! Checks and explains heavy lifts and moves written as plain text.
 
-fn main() {}
+mod arguments;
+mod bug;
+mod check;
+mod explain;
+mod output;
+
+use arguments::{Arguments, Command};
+use clap::Parser;
+use std::process::ExitCode;
+
+/// Nothing at error level.
+const CLEAN: u8 = 0;
+/// Something at error level.
+const FOUND: u8 = 1;
+/// Something was not checked, whatever else was found.
+const NOT_CHECKED: u8 = 2;
+
+fn main() -> ExitCode {
+    bug::say_that_a_panic_is_ours();
+    let arguments = Arguments::parse();
+    let run = || match &arguments.command {
+        Command::Check(wanted) => check::run(wanted),
+        Command::Explain(wanted) => explain::run(wanted),
+    };
+    // What was printed before a panic is no result, so the exit code must not look like one.
+    ExitCode::from(std::panic::catch_unwind(run).unwrap_or(NOT_CHECKED))
+}

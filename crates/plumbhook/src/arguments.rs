@@ -1,0 +1,90 @@
+//! What can be written behind `plumbhook`.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+const EXIT_CODES: &str = "\
+Exit codes:
+  0  everything was checked, and nothing is over, unknown or unreadable
+  1  something is over, cannot be told or cannot be read (with `--deny warnings`, a warning too)
+  2  something was not checked: no job with a move, a wrong root file, a file that is not there or
+     is no UTF-8 text, a wrong option, or a bug of ours; it outranks 1, and what was found in the
+     other files is printed all the same
+
+What was found goes to standard output, why something was not checked to standard error.";
+
+/// Checks and explains heavy lifts and moves written as plain text.
+#[derive(Debug, Parser)]
+#[command(name = "plumbhook", version, max_term_width = 100)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Check jobs: what is overloaded, what is missing, what nobody has verified
+    Check(Check),
+    /// Say what a rule or a notice means, with its sources and examples; without a code, list all
+    Explain(Explain),
+}
+
+/// What to check, and how to print it.
+#[derive(Debug, Args)]
+#[command(after_help = EXIT_CODES)]
+pub(crate) struct Check {
+    /// Files and folders; `-` reads one file from standard input. A plant or a yard stands for every
+    /// job that uses it
+    #[arg(default_value = ".")]
+    pub(crate) paths: Vec<PathBuf>,
+
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Human)]
+    pub(crate) format: Format,
+
+    /// The path that standard input stands for; its yard and plants are found from there
+    #[arg(long, value_name = "PATH")]
+    pub(crate) stdin_name: Option<PathBuf>,
+
+    /// What fails the check though it is no error
+    #[arg(long, value_enum, value_name = "WHAT")]
+    pub(crate) deny: Option<Deny>,
+
+    /// When to colour
+    #[arg(long, value_enum, value_name = "WHEN", default_value_t = Colour::Auto)]
+    pub(crate) color: Colour,
+}
+
+/// How to print what was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    /// Findings and a summary, for people
+    Human,
+    /// Every check with its whole calculation sheet, for programs
+    Json,
+}
+
+/// What fails beside errors.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Deny {
+    /// As sources that disagree, or a job without a stage
+    Warnings,
+}
+
+/// When to colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Colour {
+    /// On a terminal, unless `NO_COLOR` is set
+    Auto,
+    /// Into files and pipes too
+    Always,
+    /// Nowhere
+    Never,
+}
+
+/// What to explain.
+#[derive(Debug, Args)]
+pub(crate) struct Explain {
+    /// Code of a rule or a notice, as `sling-rating`
+    pub(crate) code: Option<String>,
+}

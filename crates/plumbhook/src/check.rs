@@ -1,0 +1,155 @@
+//! `plumbhook check`.
+
+use crate::arguments::{Check, Deny, Format};
+use crate::output::{complain, error_screen, print, screen};
+use crate::{CLEAN, FOUND, NOT_CHECKED};
+use plumbhook_report::{human, json};
+use plumbhook_sheet::Severity;
+use plumbhook_workspace::{Cancel, Checked, Disk, EXTENSION, Snapshot, Targets, Workspace};
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// Stands for standard input.
+const STDIN: &str = "-";
+
+/// The exit code.
+pub(crate) fn run(wanted: &Check) -> u8 {
+    let checked = asked(wanted).and_then(|asked| look(&asked));
+    match checked {
+        Ok((checked, snapshot)) => say(wanted, &checked, &snapshot),
+        Err(why) => {
+            complain(&why);
+            NOT_CHECKED
+        }
+    }
+}
+
+/// What is to be looked at.
+struct Asked {
+    base: PathBuf,
+    /// Absolute, none inside another.
+    paths: Vec<PathBuf>,
+    /// The text of standard input and the path that it stands for.
+    input: Option<(PathBuf, String)>,
+}
+
+fn asked(wanted: &Check) -> Result<Asked, String> {
+    let base = std::env::current_dir()
+        .map_err(|error| format!("the folder that you stand in cannot be found: {error}"))?;
+    let is_input = |path: &PathBuf| path.as_os_str() == STDIN;
+    let reads_input = wanted.paths.iter().any(is_input);
+    let input = match (&wanted.stdin_name, reads_input) {
+        (None, false) => None,
+        (Some(name), true) => Some((base.join(name), read_input(name)?)),
+        (None, true) => {
+            return Err(
+                "`-` needs `--stdin-name PATH`: where the text stands decides its yard and its plants"
+                    .into(),
+            );
+        }
+        (Some(_), false) => {
+            return Err("`--stdin-name` means nothing without the path `-`".into());
+        }
+    };
+    let mut paths: Vec<PathBuf> = wanted
+        .paths
+        .iter()
+        .filter(|path| !is_input(path))
+        .map(|path| base.join(path))
+        .collect();
+    paths.extend(input.iter().map(|(path, _)| path.clone()));
+    Ok(Asked {
+        paths: outermost(&paths),
+        base,
+        input,
+    })
+}
+
+/// Without those that lie inside another.
+fn outermost(paths: &[PathBuf]) -> Vec<PathBuf> {
+    let mut kept: Vec<PathBuf> = Vec::new();
+    for path in paths {
+        if !kept.iter().any(|outer| path.starts_with(outer)) {
+            kept.retain(|inner| !inner.starts_with(path));
+            kept.push(path.clone());
+        }
+    }
+    kept
+}
+
+fn read_input(name: &Path) -> Result<String, String> {
+    if name.extension().is_none_or(|found| found != EXTENSION) {
+        return Err(format!(
+            "`--stdin-name {}` names no `.{EXTENSION}` file, so it would not be checked",
+            name.display()
+        ));
+    }
+    let mut bytes = Vec::new();
+    io::stdin()
+        .read_to_end(&mut bytes)
+        .map_err(|error| format!("standard input could not be read: {error}"))?;
+    String::from_utf8(bytes).map_err(|error| {
+        format!(
+            "standard input is not UTF-8 text: byte {} belongs to no character",
+            error.utf8_error().valid_up_to()
+        )
+    })
+}
+
+fn look(asked: &Asked) -> Result<(Checked, Snapshot), String> {
+    let mut workspace = Workspace::new(Arc::new(Disk)).seen_from(&asked.base);
+    let is_input = |path: &&PathBuf| asked.input.as_ref().is_some_and(|(name, _)| name == *path);
+    let folders = asked.paths.iter().filter(|path| !is_input(path));
+    workspace.folders(folders.cloned().collect());
+    if let Some((path, text)) = &asked.input {
+        workspace.open(path, text);
+    }
+    let snapshot = workspace.snapshot();
+    let targets = Targets::Paths(asked.paths.clone());
+    let checked = snapshot
+        .check(&targets, &Cancel::default())
+        .map_err(|_| "the check was broken off".to_owned())?;
+    Ok((checked, snapshot))
+}
+
+fn say(wanted: &Check, checked: &Checked, snapshot: &Snapshot) -> u8 {
+    let reasons = human::not_checked(checked, snapshot, error_screen(wanted.color));
+    // If standard error is closed, the exit code still tells.
+    let _ = io::stderr().write_all(reasons.as_bytes());
+    let printed = print(|out| match wanted.format {
+        Format::Human => {
+            let text = human::render(checked, snapshot, screen(wanted.color));
+            out.write_all(text.as_bytes())
+        }
+        Format::Json => json::write(checked, snapshot, out),
+    });
+    printed.max(exit_code(checked, wanted.deny))
+}
+
+fn exit_code(checked: &Checked, deny: Option<Deny>) -> u8 {
+    let fails = match deny {
+        Some(Deny::Warnings) => Severity::Warning,
+        None => Severity::Error,
+    };
+    if !human::is_whole(checked) {
+        NOT_CHECKED
+    } else if checked.worst() >= fails {
+        FOUND
+    } else {
+        CLEAN
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_inside_another_is_asked_for_once() {
+        let paths: Vec<PathBuf> = ["/a/b", "/a", "/a/c.pick", "/ab"]
+            .map(PathBuf::from)
+            .to_vec();
+        assert_eq!(outermost(&paths), ["/a", "/ab"].map(PathBuf::from));
+    }
+}

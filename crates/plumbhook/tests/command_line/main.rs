@@ -1,0 +1,11 @@
+//! The built program, run in a folder of its own: what it prints where, and its exit codes.
+
+#![allow(
+    clippy::unwrap_used,
+    reason = "helpers of tests stand outside test functions"
+)]
+
+mod check;
+mod explain;
+mod folder;
+mod input;

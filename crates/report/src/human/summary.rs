@@ -1,0 +1,222 @@
+//! What was checked and how it ended, in one line for each case that needs one.
+
+use super::message::{case_name, place, say_blocks};
+use super::page::{Ink, Page};
+use crate::DECISION_SUPPORT;
+use plumbhook_sheet::{Finding, Severity, Verdict};
+use plumbhook_units::Printer;
+use plumbhook_workspace::{CaseOutcome, Checked, Snapshot, Tally};
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+/// The lines under the findings.
+pub(super) fn summary(checked: &Checked, page: &mut Page) {
+    let (open, clean): (Vec<_>, Vec<_>) = checked
+        .cases
+        .iter()
+        .partition(|case| !is_clean(Tally::of(&case.findings)));
+    for case in &open {
+        let mut line = format!("{}: {}.", name(case), counts(&case.findings));
+        line.push_str(&nearest(&case.findings, "worst within", |_| String::new()));
+        page.plain(&line);
+    }
+    match (open.len(), clean.as_slice()) {
+        (_, []) => {}
+        (0, [one]) => {
+            let mut line = format!("{}: {}.", name(one), clean_counts(Tally::of(&one.findings)));
+            line.push_str(&nearest(&one.findings, "worst", |_| String::new()));
+            page.plain(&line);
+        }
+        (others, clean) => all_clean(checked.jobs, others, clean, page),
+    }
+    for line in [notices(checked), not_checked(checked)] {
+        if !line.is_empty() {
+            page.plain(&line);
+        }
+    }
+    page.plain(DECISION_SUPPORT);
+}
+
+/// Many clean cases are one line.
+fn all_clean(jobs: usize, others: usize, clean: &[&Arc<CaseOutcome>], page: &mut Page) {
+    let tally = clean
+        .iter()
+        .map(|case| Tally::of(&case.findings))
+        .fold(Tally::default(), Tally::plus);
+    let moves = plural(clean.len(), "move", "moves");
+    let head = if others > 0 {
+        format!("{moves} more")
+    } else {
+        format!("{} with {moves}", plural(jobs, "job", "jobs"))
+    };
+    let mut line = format!("{head}: {}.", clean_counts(tally));
+    let findings = clean.iter().flat_map(|case| &case.findings);
+    line.push_str(&nearest(findings, "worst", |finding| {
+        format!(" ({})", case_name(&finding.identity))
+    }));
+    page.plain(&line);
+}
+
+/// Checks that the stage does not ask for yet are listed, each in a line or two.
+pub(super) fn not_yet_due(checked: &Checked, snapshot: &Snapshot, page: &mut Page) {
+    let findings = checked.cases.iter().flat_map(|case| &case.findings);
+    for finding in findings.filter(|finding| finding.severity == Severity::NotYetDue) {
+        let aspect = &*finding.aspect;
+        let due = match &aspect.verdict {
+            Verdict::CannotTell(missing) => missing.iter().map(|missing| missing.due).min(),
+            _ => None,
+        };
+        let place = place(&aspect.primary, snapshot);
+        page.headline(Ink::Later, "not yet due", &[finding.identity.rule], &place);
+        let fact = due.map_or_else(
+            || aspect.headline.clone(),
+            |due| format!("{} (due at {})", aspect.headline, due.word()),
+        );
+        page.paragraph(&fact);
+        if !finding.blocks.is_empty() {
+            page.paragraph(&say_blocks(&finding.identity, &finding.blocks));
+        }
+        page.blank();
+    }
+}
+
+fn is_clean(tally: Tally) -> bool {
+    tally.over == 0 && tally.cannot_tell == 0
+}
+
+fn name(case: &CaseOutcome) -> String {
+    case.findings.first().map_or_else(
+        || case.case.replace('/', " "),
+        |finding| {
+            let mut identity = finding.identity.clone();
+            identity.case.clone_from(&case.case);
+            case_name(&identity)
+        },
+    )
+}
+
+/// "2 over, 1 cannot tell (blocks 3), 9 within, 4 do not apply".
+fn counts(findings: &[Finding]) -> String {
+    let tally = Tally::of(findings);
+    let mut parts = Vec::new();
+    if tally.over > 0 {
+        parts.push(format!("{} over", tally.over));
+    }
+    if tally.cannot_tell > 0 {
+        let own = findings.iter().filter(|finding| {
+            matches!(finding.aspect.verdict, Verdict::CannotTell(_))
+                && finding.severity != Severity::NotYetDue
+        });
+        let own = own.count();
+        let blocks = match tally.cannot_tell.saturating_sub(own) {
+            0 => String::new(),
+            blocked => format!(" (blocks {blocked})"),
+        };
+        parts.push(format!("{own} cannot tell{blocks}"));
+    }
+    parts.push(format!("{} within", tally.within));
+    rest(tally, &mut parts);
+    parts.join(", ")
+}
+
+/// "58 within, 6 do not apply, nothing over, nothing unknown".
+fn clean_counts(tally: Tally) -> String {
+    if tally == Tally::default() {
+        return "nothing was checked".to_owned();
+    }
+    let mut parts = vec![format!("{} within", tally.within)];
+    rest(tally, &mut parts);
+    parts.push("nothing over".to_owned());
+    parts.push(if tally.not_yet_due > 0 {
+        "nothing unknown that is due".to_owned()
+    } else {
+        "nothing unknown".to_owned()
+    });
+    parts.join(", ")
+}
+
+fn rest(tally: Tally, parts: &mut Vec<String>) {
+    match tally.does_not_apply {
+        0 => {}
+        1 => parts.push("1 does not apply".to_owned()),
+        many => parts.push(format!("{many} do not apply")),
+    }
+    if tally.not_yet_due > 0 {
+        parts.push(format!("{} not yet due", tally.not_yet_due));
+    }
+}
+
+/// "   worst within: 85 %, bow-17 in leg C".
+fn nearest<'a>(
+    findings: impl IntoIterator<Item = &'a Finding>,
+    label: &str,
+    of: impl Fn(&Finding) -> String,
+) -> String {
+    findings
+        .into_iter()
+        .filter(|finding| finding.aspect.verdict == Verdict::Within)
+        .filter_map(|finding| Some((finding.aspect.sheet.utilisation?, finding)))
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map_or_else(String::new, |(share, finding)| {
+            format!(
+                "   {label}: {}, {}{}",
+                Printer::utilisation(share),
+                finding.aspect.subject,
+                of(finding)
+            )
+        })
+}
+
+/// "2 errors and 1 warning in the text."; empty without any.
+fn notices(checked: &Checked) -> String {
+    let count = |severity| {
+        let notices = checked.notices.iter();
+        notices
+            .filter(|notice| notice.code.severity == severity)
+            .count()
+    };
+    let said: Vec<String> = [
+        (count(Severity::Error), "error", "errors"),
+        (count(Severity::Warning), "warning", "warnings"),
+    ]
+    .into_iter()
+    .filter(|(count, ..)| *count > 0)
+    .map(|(count, one, many)| plural(count, one, many))
+    .collect();
+    if said.is_empty() {
+        String::new()
+    } else {
+        format!("{} in the text.", said.join(" and "))
+    }
+}
+
+/// Job files in which nothing was checked, for want of a move.
+pub(super) fn jobs_without_move(checked: &Checked) -> usize {
+    let with: BTreeSet<&str> = checked.cases.iter().map(|case| &*case.file).collect();
+    checked.jobs.saturating_sub(with.len())
+}
+
+/// What was not checked; empty where all was.
+fn not_checked(checked: &Checked) -> String {
+    let mut said = Vec::new();
+    let reasons = checked.not_checked.len();
+    if reasons > 0 {
+        let reasons = plural(reasons, "reason", "reasons");
+        said.push(format!("Not everything was checked ({reasons})."));
+    }
+    match jobs_without_move(checked) {
+        0 => {}
+        1 => said.push("1 job has no move: nothing was checked in it.".to_owned()),
+        many => said.push(format!(
+            "{many} jobs have no move: nothing was checked in them."
+        )),
+    }
+    if checked.cases.is_empty() {
+        said.push("Nothing was checked.".to_owned());
+    }
+    said.join(" ")
+}
+
+fn plural(count: usize, one: &str, many: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { many })
+}
