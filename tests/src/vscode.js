@@ -11,7 +11,7 @@ class LanguageClient {
     Object.assign(told, { id, server, client });
   }
   start() {
-    return server_is_there ? Promise.resolve() : Promise.reject(new Error("no such program"));
+    return server_is_there ? Promise.resolve() : Promise.reject("no such program");
   }
   stop() {
     told.stopped = true;
