@@ -8,12 +8,16 @@ use super::search::{Hunt, NoPlace};
 /// An input whose first-order effect is more than this share of the number is settled by its sign.
 const CLEAR: f64 = 0.15;
 /// Rounds over all inputs.
-const ROUNDS: usize = 3;
+const ROUNDS: usize = 4;
 /// Solutions along one input in search of a top.
 const TOPS: usize = 6;
 /// A gain smaller than this share of a number is left.
 const WORTH: f64 = 5e-4;
 
+/// Other corners are looked around from if they come this close to the best, as a share of it,
+const NEARLY: f64 = 0.4;
+/// and this many of them at most; a quarter of it up to four legs.
+const TRIED: usize = 16;
 /// How far beyond an event the next solution stands, as a share of the way.
 const NEAR: f64 = 1e-4;
 
@@ -49,16 +53,29 @@ impl Hunt<'_> {
             let Some(slopes) = self.slopes(aim, best) else {
                 return Ok(());
             };
-            let clear = CLEAR * self.worth(aim, best).abs();
+            let top = self.worth(aim, best);
+            let mut answers = Vec::new();
             for (j, slope) in slopes.into_iter().enumerate() {
-                let Some((lo, hi)) = self.ends(j) else {
-                    continue;
-                };
-                if slope.abs() * (hi - lo) <= clear {
-                    self.turn(aim, best, j)?;
+                let ends = self
+                    .ends(j)
+                    .filter(|(lo, hi)| slope.abs() * (hi - lo) <= CLEAR * top.abs());
+                if ends.is_some() {
+                    answers.extend(self.turn(aim, best, j)?);
                 }
             }
-            if self.best(aim) == Some(best) {
+            let promising = top - NEARLY * top.abs();
+            answers.retain(|answer| self.worth(aim, *answer) > promising);
+            answers.sort_by(|a, b| self.worth(aim, *b).total_cmp(&self.worth(aim, *a)));
+            let tried = if self.family.legs() > 4 {
+                TRIED
+            } else {
+                TRIED / 4
+            };
+            for answer in answers.into_iter().take(tried) {
+                self.improve(aim, answer)?;
+            }
+            let gained = self.best(aim).map_or(0.0, |b| self.worth(aim, b) - top);
+            if gained <= WORTH * top.abs() {
                 break;
             }
             self.jump(aim)?;
@@ -67,25 +84,28 @@ impl Hunt<'_> {
         Ok(())
     }
 
-    fn turn(&mut self, aim: usize, best: usize, j: usize) -> Result<(), NoPlace> {
+    /// Turns one input to its other end; the corner that answers it, if it is a new one.
+    fn turn(&mut self, aim: usize, best: usize, j: usize) -> Result<Option<usize>, NoPlace> {
         let at = self.found.points.get(best).map(|p| p.at.clone());
         let (Some(mut at), Some((lo, hi))) = (at, self.ends(j)) else {
-            return Ok(());
+            return Ok(None);
         };
         let Some(slot) = at.get_mut(j) else {
-            return Ok(());
+            return Ok(None);
         };
         let high = *slot <= f64::midpoint(lo, hi);
         *slot = if high { hi } else { lo };
         let Some(turned) = self.solve(&at, Some(best))? else {
-            return Ok(());
+            return Ok(None);
         };
         self.march(j, turned, if high { lo } else { hi })?;
-        if let Some(answer) = self.best_corner(aim, turned) {
-            let kept = answer & !(1 << j) | u64::from(high) << j;
-            self.solve_corner(kept, Some(turned))?;
-        }
-        Ok(())
+        let Some(answer) = self.best_corner(aim, turned) else {
+            return Ok(None);
+        };
+        let kept = answer & !(1 << j) | u64::from(high) << j;
+        let known = self.found.points.len();
+        let answer = self.solve_corner(kept, Some(turned))?;
+        Ok(answer.filter(|answer| *answer >= known))
     }
 
     /// Goes along one input from a pose to `end`, and stops wherever a leg goes slack or starts to pull on the way: tops stand
@@ -130,29 +150,35 @@ impl Hunt<'_> {
         Ok(())
     }
 
-    /// Where a slope of the best pose points into its band, looks for the top along that input.
+    /// Where a slope of the best pose points into its band, looks for the top there.
     pub(crate) fn look_inside(&mut self, aim: usize) -> Result<(), NoPlace> {
+        match self.best(aim) {
+            Some(best) => self.improve(aim, best),
+            None => Ok(()),
+        }
+    }
+
+    /// From a pose on: tops along single inputs, then along kinks, while it gains.
+    fn improve(&mut self, aim: usize, start: usize) -> Result<(), NoPlace> {
+        let mut here = start;
         for _ in 0..ROUNDS {
-            let before = self.best(aim);
-            for j in self.rising(aim) {
-                self.top_along(aim, j)?;
+            let before = here;
+            for j in self.rising(aim, here) {
+                here = self.top_along(aim, j, here)?;
             }
-            self.slide(aim)?;
-            if self.best(aim) == before {
+            here = self.slide(aim, here)?;
+            if here == before {
                 break;
             }
         }
         Ok(())
     }
 
-    /// Inputs of the best pose whose slope points into their band and promises enough.
-    fn rising(&mut self, aim: usize) -> Vec<usize> {
-        let Some(best) = self.best(aim) else {
-            return Vec::new();
-        };
-        let slopes = self.slopes(aim, best).unwrap_or_default();
-        let least = WORTH * self.worth(aim, best).abs();
-        let Some(point) = self.found.points.get(best) else {
+    /// Inputs of a pose whose slope points into their band and promises enough.
+    fn rising(&mut self, aim: usize, pose: usize) -> Vec<usize> {
+        let slopes = self.slopes(aim, pose).unwrap_or_default();
+        let least = WORTH * self.worth(aim, pose).abs();
+        let Some(point) = self.found.points.get(pose) else {
             return Vec::new();
         };
         let places = slopes.iter().zip(&point.at).enumerate();
@@ -176,29 +202,19 @@ impl Hunt<'_> {
         })
     }
 
-    fn top_along(&mut self, aim: usize, j: usize) -> Result<(), NoPlace> {
-        match self.best(aim) {
-            Some(best) => self.top_from(aim, j, best),
-            None => Ok(()),
-        }
-    }
-
-    /// The top along one input, from a pose on in the direction in which it rises.
-    fn top_from(&mut self, aim: usize, j: usize, start: usize) -> Result<(), NoPlace> {
-        let (Some((lo, hi)), Some(best)) = (self.ends(j), self.best(aim)) else {
-            return Ok(());
-        };
-        let Some(mut near) = self.tangent(aim, j, start) else {
-            return Ok(());
+    /// The top along one input, from a pose on in the direction in which it rises; the best pose found there.
+    fn top_along(&mut self, aim: usize, j: usize, start: usize) -> Result<usize, NoPlace> {
+        let (Some((lo, hi)), Some(mut near)) = (self.ends(j), self.tangent(aim, j, start)) else {
+            return Ok(start);
         };
         let far = if near.slope > 0.0 { hi } else { lo };
-        let top = self.worth(aim, best);
-        let least = WORTH * top.abs();
-        if near.worth + near.slope * (far - near.at) <= top + least {
-            return Ok(());
+        let least = WORTH * near.worth.abs();
+        if near.slope * (far - near.at) <= least {
+            return Ok(start);
         }
+        let mut top = start;
         let Some(base) = self.found.points.get(start).map(|p| p.at.clone()) else {
-            return Ok(());
+            return Ok(top);
         };
         let mut next = far;
         let mut beyond: Option<Tangent> = None;
@@ -208,8 +224,11 @@ impl Hunt<'_> {
                 *slot = next;
             }
             let solved = self.solve(&at, Some(start))?;
+            if let Some(solved) = solved.filter(|s| self.worth(aim, *s) > self.worth(aim, top)) {
+                top = solved;
+            }
             let Some(there) = solved.and_then(|s| self.tangent(aim, j, s)) else {
-                return Ok(());
+                return Ok(top);
             };
             if there.slope * (far - near.at) > 0.0 && there.worth >= near.worth {
                 near = there;
@@ -217,20 +236,20 @@ impl Hunt<'_> {
                 beyond = Some(there);
             }
             let Some(beyond) = beyond else {
-                return Ok(());
+                return Ok(top);
             };
             next = match near.meets(&beyond) {
                 Some((_, height)) if height - near.worth.max(beyond.worth) <= least => {
-                    return Ok(());
+                    return Ok(top);
                 }
                 Some((meet, _)) => meet,
                 // Not one hill between the two: closer to the one that rises.
                 None if near.slope * (beyond.at - near.at) > least => {
                     near.at + 0.3 * (beyond.at - near.at)
                 }
-                None => return Ok(()),
+                None => return Ok(top),
             };
         }
-        Ok(())
+        Ok(top)
     }
 }

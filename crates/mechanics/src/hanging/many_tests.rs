@@ -124,7 +124,7 @@ fn a_spreader_carries_its_load_and_itself() {
         for (i, leg) in pose.legs.iter().enumerate() {
             let vertical = leg.tension.si() * leg.horizontal_angle.unwrap().si().sin();
             let closed = if i < 2 {
-                (load + spreader) / 2.0
+                load / 2.0 + spreader / 2.0
             } else {
                 load / 2.0
             };

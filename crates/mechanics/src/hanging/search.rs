@@ -88,7 +88,11 @@ pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace
                 }
             }
             (true, false) => hunt.look_inside(aim)?,
-            (false, true) => hunt.slide(aim)?,
+            (false, true) => {
+                if let Some(best) = hunt.best(aim) {
+                    hunt.slide(aim, best)?;
+                }
+            }
             (false, false) => {}
         }
     }

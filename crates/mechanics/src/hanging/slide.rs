@@ -22,36 +22,35 @@ struct Way {
 }
 
 impl Hunt<'_> {
-    /// Slides from the best pose of an aim while that gains, if any of its inputs stands inside its band.
-    pub(crate) fn slide(&mut self, aim: usize) -> Result<(), NoPlace> {
+    /// Slides from a pose while that gains; the best pose found.
+    pub(crate) fn slide(&mut self, aim: usize, start: usize) -> Result<usize, NoPlace> {
+        let mut here = start;
         for _ in 0..SLIDES {
-            let Some(best) = self.best(aim) else {
-                return Ok(());
-            };
-            let least = WORTH * self.worth(aim, best).abs();
-            let Some(way) = self.way(aim, best) else {
-                return Ok(());
+            let worth = self.worth(aim, here);
+            let least = WORTH * worth.abs();
+            let Some(way) = self.way(aim, here) else {
+                break;
             };
             if way.gain * way.room <= least {
-                return Ok(());
+                break;
             }
+            let mut next = None;
             for share in [1.0, 0.3] {
-                let Some(at) = self.along(best, &way, share * way.room) else {
-                    return Ok(());
+                let Some(at) = self.along(here, &way, share * way.room) else {
+                    break;
                 };
-                self.solve(&at, Some(best))?;
-                if self.best(aim) != Some(best) {
+                next = self.solve(&at, Some(here))?;
+                next = next.filter(|next| self.worth(aim, *next) > worth + least);
+                if next.is_some() {
                     break;
                 }
             }
-            let better = self.best(aim).map_or(f64::NAN, |b| self.worth(aim, b));
-            if better.partial_cmp(&(self.worth(aim, best) + least))
-                != Some(core::cmp::Ordering::Greater)
-            {
-                return Ok(());
+            match next {
+                Some(next) => here = next,
+                None => break,
             }
         }
-        Ok(())
+        Ok(here)
     }
 
     fn along(&self, pose: usize, way: &Way, length: f64) -> Option<Vec<f64>> {
