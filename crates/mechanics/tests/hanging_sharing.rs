@@ -32,7 +32,7 @@ fn of_four_equal_legs_each_diagonal_must_carry_alone() {
         assert!((t - 100_000.0 / (2.0 * sine)).abs() < 1e-6, "{t}");
     }
     for leg in &worst.sharing.legs {
-        assert_eq!(leg.min_tension.value.si(), 0.0, "each may hang slack");
+        assert!(leg.min_tension.value.si() < 1e-9, "each may hang slack");
     }
 }
 
