@@ -27,6 +27,8 @@ pub(crate) enum Command {
     Check(Check),
     /// Say what a rule or a notice means, with its sources and examples; without a code, list all
     Explain(Explain),
+    /// Serve an editor on standard input and output
+    Lsp(Lsp),
 }
 
 /// What to check, and how to print it.
@@ -87,4 +89,12 @@ pub(crate) enum Colour {
 pub(crate) struct Explain {
     /// Code of a rule or a notice, as `sling-rating`
     pub(crate) code: Option<String>,
+}
+
+/// How to serve an editor.
+#[derive(Debug, Args)]
+pub(crate) struct Lsp {
+    /// Some clients always say so; there is no other way
+    #[arg(long, hide = true)]
+    pub(crate) stdio: bool,
 }

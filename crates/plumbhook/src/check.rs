@@ -101,7 +101,7 @@ fn look(asked: &Asked) -> Result<(Checked, Snapshot), String> {
     let mut workspace = Workspace::new(Arc::new(Disk)).seen_from(&asked.base);
     let is_input = |path: &&PathBuf| asked.input.as_ref().is_some_and(|(name, _)| name == *path);
     let folders = asked.paths.iter().filter(|path| !is_input(path));
-    workspace.folders(folders.cloned().collect());
+    workspace.folders(&folders.cloned().collect::<Vec<_>>());
     if let Some((path, text)) = &asked.input {
         workspace.open(path, text);
     }

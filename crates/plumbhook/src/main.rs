@@ -21,9 +21,10 @@ fn main() -> ExitCode {
     bug::say_that_a_panic_is_ours();
     let arguments = Arguments::parse();
     let run = || match &arguments.command {
-        Command::Check(wanted) => check::run(wanted),
-        Command::Explain(wanted) => explain::run(wanted),
+        Command::Check(wanted) => ExitCode::from(check::run(wanted)),
+        Command::Explain(wanted) => ExitCode::from(explain::run(wanted)),
+        Command::Lsp(_) => plumbhook_server::run(),
     };
     // What was printed before a panic is no result, so the exit code must not look like one.
-    ExitCode::from(std::panic::catch_unwind(run).unwrap_or(NOT_CHECKED))
+    std::panic::catch_unwind(run).unwrap_or(ExitCode::from(NOT_CHECKED))
 }

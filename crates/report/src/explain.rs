@@ -141,7 +141,7 @@ fn explain_rule(rule: &Rule, text: &mut Text) {
                 }
             }
             Outcome::Never(why) => {
-                text.paragraph(&format!("{outcome}: never, because {why}"), "  ", "    ");
+                text.paragraph(&format!("{outcome}: never. {why}"), "  ", "    ");
             }
         }
     }

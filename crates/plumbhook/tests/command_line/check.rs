@@ -82,7 +82,7 @@ fn a_job_without_a_move_is_a_failure_and_hides_no_other() {
     folder.write("idle.pick", job.as_bytes());
     let said = folder.run(&["check"]);
     assert_eq!(said.code, 2, "{}", said.out);
-    assert!(said.out.contains("1 job has no move"), "{}", said.out);
+    assert!(said.err.contains("the job has no move"), "{}", said.err);
     assert!(said.out.contains("over  sling-rating"), "{}", said.out);
 }
 

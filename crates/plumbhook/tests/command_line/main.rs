@@ -9,3 +9,4 @@ mod check;
 mod explain;
 mod folder;
 mod input;
+mod lsp;

@@ -6,7 +6,6 @@ use crate::DECISION_SUPPORT;
 use plumbhook_sheet::{Finding, Severity, Verdict};
 use plumbhook_units::Printer;
 use plumbhook_workspace::{CaseOutcome, Checked, Snapshot, Tally};
-use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// The lines under the findings.
@@ -190,12 +189,6 @@ fn notices(checked: &Checked) -> String {
     }
 }
 
-/// Job files in which nothing was checked, for want of a move.
-pub(super) fn jobs_without_move(checked: &Checked) -> usize {
-    let with: BTreeSet<&str> = checked.cases.iter().map(|case| &*case.file).collect();
-    checked.jobs.saturating_sub(with.len())
-}
-
 /// What was not checked; empty where all was.
 fn not_checked(checked: &Checked) -> String {
     let mut said = Vec::new();
@@ -203,13 +196,6 @@ fn not_checked(checked: &Checked) -> String {
     if reasons > 0 {
         let reasons = plural(reasons, "reason", "reasons");
         said.push(format!("Not everything was checked ({reasons})."));
-    }
-    match jobs_without_move(checked) {
-        0 => {}
-        1 => said.push("1 job has no move: nothing was checked in it.".to_owned()),
-        many => said.push(format!(
-            "{many} jobs have no move: nothing was checked in them."
-        )),
     }
     if checked.cases.is_empty() {
         said.push("Nothing was checked.".to_owned());

@@ -8,34 +8,48 @@ const PLAIN: Screen = Screen {
     colour: false,
 };
 
+/// Those whose screens are kept here.
+const RULES: &[&str] = &[
+    "mass-known",
+    "cg-known",
+    "sling-rating",
+    "shackle-rating",
+    "ring-rating",
+    "hook-capacity",
+    "support-verified",
+];
+
 #[test]
 fn a_sling_too_weak_is_said_with_its_sum() {
-    let lift = Lift::changed(&[("rated      vertical 10.0 t", "rated      vertical 5.0 t")]);
+    let lift =
+        Lift::changed(&[("rated      vertical 10.0 t", "rated      vertical 5.0 t")]).only(RULES);
     insta::assert_snapshot!(render(&lift.checked, &lift.snapshot, PLAIN));
 }
 
 #[test]
 fn an_unknown_centre_of_gravity_is_one_message_with_what_it_blocks() {
-    let lift = Lift::changed(&[("cg         x 0 +/- 40 mm", "cg         x unknown")]);
+    let lift = Lift::changed(&[("cg         x 0 +/- 40 mm", "cg         x unknown")]).only(RULES);
     insta::assert_snapshot!(render(&lift.checked, &lift.snapshot, PLAIN));
 }
 
 #[test]
 fn a_clean_lift_is_two_lines() {
-    let lift = Lift::changed(&[]);
+    let lift = Lift::changed(&[]).only(RULES);
     insta::assert_snapshot!(render(&lift.checked, &lift.snapshot, PLAIN));
 }
 
 #[test]
 fn a_line_that_cannot_be_read_comes_before_what_it_makes_unknown() {
-    let lift = Lift::changed(&[("mass       14.0 t +/- 5 %", "mass       14,0 tonns 5 %")]);
+    let lift =
+        Lift::changed(&[("mass       14.0 t +/- 5 %", "mass       14,0 tonns 5 %")]).only(RULES);
     insta::assert_snapshot!(render(&lift.checked, &lift.snapshot, PLAIN));
 }
 
 #[test]
 fn what_the_stage_does_not_ask_for_yet_is_counted_and_listed() {
     let line = "verified   by role \"owner's engineer\" on 2026-09-01, covers pad 380 kPa";
-    let lift = Lift::changed(&[(line, "verified   no"), ("stage bid", "stage first-look")]);
+    let lift =
+        Lift::changed(&[(line, "verified   no"), ("stage bid", "stage first-look")]).only(RULES);
     insta::assert_snapshot!(render(&lift.checked, &lift.snapshot, PLAIN));
 }
 
@@ -60,7 +74,7 @@ fn three_jobs(change: &[(&str, &str)]) -> Lift {
 
 #[test]
 fn many_clean_jobs_are_one_line() {
-    let lift = three_jobs(&[]);
+    let lift = three_jobs(&[]).only(RULES);
     insta::assert_snapshot!(render(&lift.checked, &lift.snapshot, PLAIN));
 }
 
@@ -106,7 +120,7 @@ fn worst_comes_first() {
 
 #[test]
 fn a_narrow_screen_wraps_words_and_leaves_the_text_of_the_file_alone() {
-    let lift = Lift::changed(&[("rated      25 t ", "rated      15 t ")]);
+    let lift = Lift::changed(&[("rated      25 t ", "rated      15 t ")]).only(RULES);
     let narrow = Screen {
         width: 60,
         colour: false,

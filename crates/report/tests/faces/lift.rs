@@ -16,6 +16,21 @@ impl Lift {
         Self::of(&Self::files(change))
     }
 
+    /// The same as if these were all the rules, so that a screen stays what it is when rules are added.
+    pub(crate) fn only(mut self, rules: &[&str]) -> Self {
+        for case in &mut self.checked.cases {
+            let case = Arc::make_mut(case);
+            case.findings
+                .retain(|finding| rules.contains(&finding.identity.rule));
+            for finding in &mut case.findings {
+                finding
+                    .blocks
+                    .retain(|blocked| rules.contains(&blocked.rule));
+            }
+        }
+        self
+    }
+
     /// Its files, with the root file.
     pub(crate) fn files(change: &[(&str, &str)]) -> Vec<(&'static str, String)> {
         let root = ("plumbhook.toml", example::ROOT.to_owned());
@@ -31,7 +46,7 @@ impl Lift {
             memory.put(folder.join(name), text.as_bytes());
         }
         let mut workspace = Workspace::new(Arc::new(memory)).seen_from(folder);
-        workspace.folders(vec![PathBuf::from(folder)]);
+        workspace.folders(&[PathBuf::from(folder)]);
         let snapshot = workspace.snapshot();
         let checked = snapshot.check(&Targets::All, &Cancel::default()).unwrap();
         Self { checked, snapshot }
