@@ -1,5 +1,6 @@
 //! What stands on a floor: shared by the rules for bearing, voids and verification.
 
+use super::worst;
 use crate::Draft;
 use crate::draft::Compared;
 use plumbhook_mechanics::standing::{PadShare, contact_pressure};
@@ -23,27 +24,18 @@ pub(super) fn check(case: &Case, nobody: &str, one: fn(&Case, &SetDown) -> Aspec
             draft.does_not_apply("the move sets the load down on nothing")
         }];
     }
-    let mut worst: Vec<Aspect> = Vec::new();
+    let mut aspects: Vec<Aspect> = Vec::new();
     for aspect in downs.all.iter().map(|down| one(case, down)) {
-        match worst
+        match aspects
             .iter_mut()
             .find(|other| other.subject == aspect.subject)
         {
-            Some(other) if is_worse(&aspect, other) => *other = aspect,
+            Some(other) if worst::is_worse(&aspect, other) => *other = aspect,
             Some(_) => {}
-            None => worst.push(aspect),
+            None => aspects.push(aspect),
         }
     }
-    worst
-}
-
-fn is_worse(a: &Aspect, b: &Aspect) -> bool {
-    let reduced = b.verdict.clone().worse(a.verdict.clone());
-    if reduced.word() == b.verdict.word() && a.verdict.word() == b.verdict.word() {
-        a.sheet.utilisation > b.sheet.utilisation
-    } else {
-        reduced.word() == a.verdict.word()
-    }
+    aspects
 }
 
 /// "hall under stool-3".

@@ -1,6 +1,6 @@
 //! `leg-angle`: how flat each leg comes at the worst, against the flattest that the rule sets cover.
 
-use super::{pose, remedy};
+use super::{pose, remedy, worst};
 use crate::draft::Compared;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::hanging::{Extreme, Worst};
@@ -34,17 +34,17 @@ Mends: longer legs, points closer together, a spreader.",
     examples: [
         Outcome::Shown(Example {
             say: "points 4.7 m out with legs of 5.2 m",
-            subject: "leg A",
+            subject: "legs",
             change: &[("ring radius 0.95 m", "ring radius 4.70 m")],
         }),
         Outcome::Shown(Example {
             say: "points 0.95 m out with legs of 5.2 m",
-            subject: "leg A",
+            subject: "legs",
             change: &[],
         }),
         Outcome::Shown(Example {
             say: "nobody knows how long the slings are",
-            subject: "leg A",
+            subject: "legs",
             change: &[("long       5.00 m +/- 15 mm", "long       unknown")],
         }),
         Outcome::Shown(Example {
@@ -60,7 +60,8 @@ fn check(case: &Case) -> Vec<Aspect> {
     let hanging = case.hanging();
     if !hanging.legs.is_empty() {
         let legs = hanging.legs.iter().enumerate();
-        return legs.map(|leg| one(case, leg)).collect();
+        let each = legs.map(|(index, leg)| (&*leg.point.name, one(case, (index, leg))));
+        return worst::of_legs("legs", each.collect()).into_iter().collect();
     }
     let home = Origin::header(&case.movement.key);
     if case.only_stands() {

@@ -9,6 +9,7 @@ mod piece;
 mod pose;
 mod remedy;
 mod stack;
+mod worst;
 
 use crate::Rule;
 

@@ -1,6 +1,7 @@
 //! What a piece of a leg carries: shared by the rules for slings and shackles.
 
 use super::pose::{self, Posed};
+use super::worst;
 use crate::Draft;
 use crate::draft::Compared;
 use plumbhook_mechanics::hanging::{Extreme, Worst};
@@ -10,25 +11,34 @@ use plumbhook_model::{Case, Datum, Declared, Hanging, LegUse};
 use plumbhook_sheet::{Aspect, Basis, Lack, Method, Missing, Origin, Stage, Step, step};
 use plumbhook_units::{Amount, Force, Measured, RatedForce, Ratio, Round, weight};
 
-/// One aspect for each kind of piece of that entry word in each leg.
+/// One aspect for each kind of piece of that entry word: the worst of the legs that it stands in.
 pub(super) fn check(case: &Case, word: &str) -> Vec<Aspect> {
     let hanging = case.hanging();
-    let mut aspects = Vec::new();
+    let mut kinds: Vec<(&str, Vec<(&str, Aspect)>)> = Vec::new();
     for (index, leg) in hanging.legs.iter().enumerate() {
-        let mut seen: Vec<&str> = Vec::new();
         for (piece, found) in &leg.pieces {
-            let Some(found) = found else { continue };
-            if &*found.key.word != word || seen.contains(&found.name()) {
+            let Some(found) = found.as_ref().filter(|found| &*found.key.word == word) else {
                 continue;
+            };
+            let point = &*leg.point.name;
+            let kind = kinds.iter().position(|(name, _)| *name == found.name());
+            let kind = kind.unwrap_or_else(|| {
+                kinds.push((found.name(), vec![]));
+                kinds.len() - 1
+            });
+            // The same piece twice in a leg carries the same.
+            if let Some((_, legs)) = kinds.get_mut(kind)
+                && legs.last().is_none_or(|(last, _)| *last != point)
+            {
+                legs.push((point, one(case, (index, leg), piece, found)));
             }
-            seen.push(found.name());
-            aspects.push(one(case, (index, leg), piece, found));
         }
     }
-    if aspects.is_empty() {
-        aspects.push(none(case, hanging, word));
+    if kinds.is_empty() {
+        return vec![none(case, hanging, word)];
     }
-    aspects
+    let worst = |(name, legs)| worst::of_legs(name, legs);
+    kinds.into_iter().filter_map(worst).collect()
 }
 
 /// No such piece: known only if every leg is.

@@ -33,17 +33,17 @@ Mends: a larger shackle, steeper legs, a centre of gravity known better.",
     examples: [
         Outcome::Shown(Example {
             say: "a shackle of 5 t in a leg that carries 6 t",
-            subject: "bow-12 in leg B",
+            subject: "bow-12",
             change: &[("rated      12 t ", "rated      5 t ")],
         }),
         Outcome::Shown(Example {
             say: "a shackle of 12 t in a leg that carries 6 t",
-            subject: "bow-12 in leg B",
+            subject: "bow-12",
             change: &[],
         }),
         Outcome::Shown(Example {
             say: "the mark on the shackle cannot be read",
-            subject: "bow-12 in leg B",
+            subject: "bow-12",
             change: &[("rated      12 t ", "rated      unknown ")],
         }),
         Outcome::Shown(Example {

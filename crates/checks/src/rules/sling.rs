@@ -35,17 +35,17 @@ Mends: a larger sling, steeper legs, a centre of gravity known better.",
     examples: [
         Outcome::Shown(Example {
             say: "a sling rated 5 t in a leg that carries 6 t",
-            subject: "rope-32-long-5 in leg A",
+            subject: "rope-32-long-5",
             change: &[("rated      vertical 10.0 t", "rated      vertical 5.0 t")],
         }),
         Outcome::Shown(Example {
             say: "a sling rated 10 t in a leg that carries 6 t",
-            subject: "rope-32-long-5 in leg A",
+            subject: "rope-32-long-5",
             change: &[],
         }),
         Outcome::Shown(Example {
             say: "nobody knows the centre of gravity",
-            subject: "rope-32-long-5 in leg A",
+            subject: "rope-32-long-5",
             change: &[("cg         x 0 +/- 40 mm", "cg         x unknown")],
         }),
         Outcome::Shown(Example {

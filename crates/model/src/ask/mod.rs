@@ -102,7 +102,7 @@ impl<'c> Ask<'c> {
                 "add a line `{} …` to `{}`: {}",
                 key.word, lacking.origin.entry.name, key.shape.say
             ),
-            Lack::Unknown => format!("get the answer for `{}`: {}", key.word, key.help.trim()),
+            Lack::Unknown => format!("ask for the {what} and write it in place of `unknown`"),
             _ => format!("mend the line `{}`: it takes {}", key.word, key.shape.say),
         };
         self.lacks(what, lacking.lack, &lacking.origin, mend);
