@@ -11,8 +11,10 @@ const CLEAR: f64 = 0.15;
 const ROUNDS: usize = 4;
 /// Solutions along one input in search of a top.
 const TOPS: usize = 6;
-/// A gain smaller than this share of a number is left.
+/// A gain smaller than this share of a number is left where there are kinks,
 const WORTH: f64 = 5e-4;
+/// and smaller than this where all is smooth and tops are found in a step or two.
+const SMOOTH_WORTH: f64 = 1e-9;
 
 /// Other corners are looked around from if they come this close to the best, as a share of it,
 const NEARLY: f64 = 0.4;
@@ -30,6 +32,14 @@ struct Tangent {
 }
 
 impl Tangent {
+    /// Where the slope passes through nothing if it changes evenly, and how high at most.
+    fn levels(&self, other: &Self) -> Option<(f64, f64)> {
+        let share = self.slope / (self.slope - other.slope);
+        let step = share * (other.at - self.at);
+        (share > 1e-6 && share < 1.0 - 1e-6)
+            .then_some((self.at + step, self.worth + self.slope * step))
+    }
+
     /// Where two tangents meet between their places, and how high.
     fn meets(&self, other: &Self) -> Option<(f64, f64)> {
         let bend = self.slope - other.slope;
@@ -43,6 +53,10 @@ impl Tangent {
 }
 
 impl Hunt<'_> {
+    fn least(&self, worth: f64) -> f64 {
+        worth.abs() * if self.kinked { WORTH } else { SMOOTH_WORTH }
+    }
+
     /// Turns each input of the best pose to its other end and lets the others answer to first order, unless the slope alone
     /// settles it.
     pub(crate) fn turn_single_inputs(&mut self, aim: usize) -> Result<(), NoPlace> {
@@ -177,7 +191,7 @@ impl Hunt<'_> {
     /// Inputs of a pose whose slope points into their band and promises enough.
     fn rising(&mut self, aim: usize, pose: usize) -> Vec<usize> {
         let slopes = self.slopes(aim, pose).unwrap_or_default();
-        let least = WORTH * self.worth(aim, pose).abs();
+        let least = self.least(self.worth(aim, pose));
         let Some(point) = self.found.points.get(pose) else {
             return Vec::new();
         };
@@ -208,7 +222,7 @@ impl Hunt<'_> {
             return Ok(start);
         };
         let far = if near.slope > 0.0 { hi } else { lo };
-        let least = WORTH * near.worth.abs();
+        let least = self.least(near.worth);
         if near.slope * (far - near.at) <= least {
             return Ok(start);
         }
@@ -238,7 +252,12 @@ impl Hunt<'_> {
             let Some(beyond) = beyond else {
                 return Ok(top);
             };
-            next = match near.meets(&beyond) {
+            let meeting = if self.kinked {
+                near.meets(&beyond)
+            } else {
+                near.levels(&beyond)
+            };
+            next = match meeting {
                 Some((_, height)) if height - near.worth.max(beyond.worth) <= least => {
                     return Ok(top);
                 }

@@ -69,6 +69,7 @@ pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace
             best: vec![None; aims.len()],
         },
         tried: HashMap::new(),
+        kinked: true,
         family,
     };
     hunt.seed()?;
@@ -76,14 +77,13 @@ pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace
     for (aim, _) in aims.iter().enumerate().filter(asked) {
         hunt.jump(aim)?;
     }
-    // Where no leg ever goes slack all is smooth and close to linear: the corners have it.
-    let kinked = hunt.found.points.iter().any(|p| p.tension.contains(&0.0));
+    hunt.kinked = hunt.found.points.iter().any(|p| p.tension.contains(&0.0));
     for (aim, wanted) in aims.iter().enumerate().filter(asked) {
         let judged = wanted.largest && matches!(wanted.said, Said::Tension(_) | Said::Tilt);
         match (must_stand, judged) {
             (true, true) => {
                 hunt.look_inside(aim)?;
-                if kinked {
+                if hunt.kinked {
                     hunt.turn_single_inputs(aim)?;
                 }
             }
@@ -106,6 +106,8 @@ pub(crate) struct Hunt<'a> {
     places: Vec<usize>,
     pub(crate) found: Found,
     tried: HashMap<u64, Option<usize>>,
+    /// Whether a leg goes slack anywhere; if not, all is smooth and close to linear, and the corners have nearly all.
+    pub(crate) kinked: bool,
 }
 
 impl Hunt<'_> {
