@@ -208,16 +208,22 @@ fn an_input_pushed_the_way_that_hurts_is_never_safer() {
                 for before in &before {
                     let after = after.iter().find(|after| after.subject == before.subject);
                     let Some(after) = after else { continue };
-                    // The search for the worst may miss it by a millionth.
+                    // The search for the worst may stop a ten-thousandth short of it: it was seen to miss a top
+                    // inside a band by 0.003 %. A rule that is wrong about a side is wrong by far more.
                     let nearer = nearness(after)
                         .zip(nearness(before))
-                        .is_none_or(|(after, before)| after >= before - 1e-6 * before.abs());
+                        .is_none_or(|(after, before)| after >= before - 1e-4 * before.abs());
                     if rank(&after.verdict) < rank(&before.verdict)
                         || (after.verdict == Verdict::Within && !nearer)
                     {
                         faults.push(format!(
-                            "{}: {input} `{}` made it safer: {} -> {}",
-                            rule.code, push.1, before.headline, after.headline
+                            "{}: {input} `{}` made it safer: {:?} {} -> {:?} {}",
+                            rule.code,
+                            push.1,
+                            nearness(before),
+                            before.headline,
+                            nearness(after),
+                            after.headline
                         ));
                     }
                 }

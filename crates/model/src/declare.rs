@@ -1,6 +1,6 @@
 //! How an entry is declared: the Rust type is the declaration.
 //!
-//! [`block!`] takes one struct: its doc comment is the help, a field is a key, the field's type is
+//! [`block!`](crate::block) takes one struct: its doc comment is the help, a field is a key, the field's type is
 //! the value's shape and how often the key may stand. Reading, unknown-key help, completion, hover
 //! and the reference all come from the table it makes; there is no second list.
 
