@@ -1,8 +1,8 @@
 //! How the load hangs, as the rules read it: which way of counting governs, and what a rule of the pose lacks.
 
-use plumbhook_mechanics::hanging::{Extreme, Extremes, NoPose, Worst};
+use plumbhook_mechanics::hanging::{CgHeight, Extreme, Extremes, NoPose, Worst};
 use plumbhook_model::ask::Ask;
-use plumbhook_model::{Case, Hanging};
+use plumbhook_model::{Case, Datum, Hanging};
 use plumbhook_sheet::{Basis, Lack, Missing, Origin, Stage};
 use plumbhook_units::{Force, HorizontalAngle, Length, Measured, VerticalAngle};
 
@@ -19,7 +19,10 @@ pub(super) fn ask<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Posed<'c> {
     let hanging = case.hanging();
     ask.asked.include(&hanging.asked);
     let worst = match &hanging.worst {
-        Some(Ok(worst)) => Some(worst),
+        Some(Ok(worst)) => {
+            note_high_cg(case, worst, ask);
+            Some(worst)
+        }
         Some(Err(why)) => {
             ask.asked.missing.push(no_pose(case, why));
             None
@@ -27,6 +30,29 @@ pub(super) fn ask<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Posed<'c> {
         None => None,
     };
     Posed { hanging, worst }
+}
+
+/// With the centre of gravity above a lifting point a little stretch can tilt the load much: without the stiffness of
+/// every leg the tensions have no bound.
+fn note_high_cg(case: &Case, worst: &Worst, ask: &mut Ask<'_>) {
+    if worst.elastic.is_none() && worst.sharing.cg_height != CgHeight::BelowAll {
+        let home = case.load().map_or_else(
+            || Origin::header(&case.movement.key),
+            |(_, load)| {
+                load.cg
+                    .lines
+                    .first()
+                    .map_or(&load.cg.home, Datum::origin)
+                    .clone()
+            },
+        );
+        ask.lacks(
+            "stiffness of the legs under a centre of gravity above a lifting point",
+            Lack::Absent,
+            &home,
+            "declare `stiffness` of each sling, or lift by points above the centre of gravity",
+        );
+    }
 }
 
 impl Posed<'_> {
