@@ -3,9 +3,9 @@
 use crate::definition::lead_to;
 use crate::place::{Spot, name_item, name_of};
 use crate::results::{inputs, results, say};
-use plumbhook_model::{Declared, Key, Repeat};
+use plumbhook_model::{BASES, Declared, Key, Repeat, rule_set};
 use plumbhook_sheet::{Origin, Severity};
-use plumbhook_syntax::{Entry, Place, Statement, read_entry};
+use plumbhook_syntax::{Entry, Item, Place, Statement, read_entry};
 use plumbhook_workspace::{Checked, Located, Snapshot};
 use std::path::Path;
 
@@ -33,6 +33,7 @@ pub fn hover(
     let (markdown, place) = on_name(snapshot, checked, &spot)
         .or_else(|| on_header(snapshot, checked, &spot, &entry))
         .or_else(|| on_key(&spot, &entry))
+        .or_else(|| on_word(&spot, &entry))
         .or_else(|| on_value(checked, &spot, &entry))?;
     Some(Hover {
         markdown,
@@ -127,6 +128,34 @@ fn on_key(spot: &Spot<'_>, entry: &Entry<'_>) -> Option<Said> {
     let word = statement.key.raw(statement.text);
     let key = spot.entry.block?.keys.iter().find(|key| key.word == word)?;
     Some((key_help(key), place))
+}
+
+/// A word of a closed list: how a value is known, or a rule set.
+fn on_word(spot: &Spot<'_>, entry: &Entry<'_>) -> Option<Said> {
+    let statement = statement_at(spot, entry).filter(|found| found.line == spot.line)?;
+    let word = |item: &Item<'_>| (item.raw(statement.text).to_owned(), item.place);
+    let basis = statement.provenance.iter().flat_map(|from| &from.items);
+    if let Some((word, place)) = basis
+        .take(1)
+        .filter(|item| spot.is_on(item.place))
+        .map(word)
+        .next()
+    {
+        let (_, help) = BASES.iter().find(|(basis, _)| *basis == word)?;
+        return Some((format!("**{word}**: {help}"), place));
+    }
+    let key = statement.key.raw(statement.text);
+    if &*spot.entry.key.word != "job" || key != "rules" {
+        return None;
+    }
+    let (word, place) = statement
+        .items
+        .iter()
+        .filter(|item| spot.is_on(item.place))
+        .map(word)
+        .next()?;
+    let set = rule_set(&word)?;
+    Some((format!("**{word}**: {}", set.help), place))
 }
 
 fn key_help(key: &Key) -> String {

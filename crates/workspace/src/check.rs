@@ -25,7 +25,7 @@ pub enum Targets {
     /// Every file under the folders that the workspace was given, and every open one.
     #[default]
     All,
-    /// These files, and every file that is known under these folders. Absolute paths.
+    /// These files, and every file that is known under these folders.
     Paths(Vec<PathBuf>),
 }
 
@@ -105,20 +105,28 @@ impl State {
         let files = &self.layout.files;
         let Targets::Paths(paths) = targets else {
             vain.extend(self.failed(|_| true));
-            let asked = files.iter().filter(|(_, known)| known.asked);
+            let asked = files.iter().filter(|(_, known)| known.asked || known.open);
             return asked.map(|(path, _)| Arc::clone(path)).collect();
         };
         let mut wanted = BTreeSet::new();
-        for path in paths.iter().map(|path| clean(path)) {
+        for path in paths.iter().map(|path| clean(&self.base.join(path))) {
             let from: Arc<Path> = path.as_path().into();
-            let before = wanted.len();
             let known = files.range(from..).map(|(known, _)| known);
             let under = known.take_while(|known| known.starts_with(&path));
-            wanted.extend(under.map(Arc::clone));
-            vain.extend(self.failed(|failed| failed.starts_with(&path)));
-            if wanted.len() == before && !wanted.contains(&*path) {
+            let under: Vec<_> = under.map(Arc::clone).collect();
+            // A folder that could not be looked into may have held what the target needs.
+            let failed = |at: &Path| at.starts_with(&path) || path.starts_with(at);
+            let failed: Vec<_> = self.failed(failed).collect();
+            if under.is_empty() && failed.is_empty() {
                 vain.push(unknown(&path));
             }
+            wanted.extend(under);
+            vain.extend(
+                failed
+                    .into_iter()
+                    .filter(|failed| !vain.contains(failed))
+                    .collect::<Vec<_>>(),
+            );
         }
         wanted
     }

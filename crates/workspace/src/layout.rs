@@ -29,8 +29,10 @@ pub(crate) struct Known {
     pub(crate) shown: Arc<str>,
     /// Which of the layout's roots it belongs to; `None` where no root file stands above it.
     pub(crate) root: Option<usize>,
-    /// Whether it lies under a folder that was asked for, or is open.
+    /// Whether it lies under a folder that was asked for.
     pub(crate) asked: bool,
+    /// Whether it was open then.
+    pub(crate) open: bool,
 }
 
 /// What a root gives: files that may hold yards and plants. Which do is known when they are read.
@@ -68,7 +70,10 @@ impl Layout {
         }
         let open: Vec<PathBuf> = search.texts.all_open().cloned().collect();
         for path in open.iter().filter(|path| is_pick(path)) {
-            search.know(path, true);
+            search.know(path, false);
+            if let Some(known) = search.layout.files.get_mut(&**path) {
+                known.open = true;
+            }
         }
         search.load_roots();
         search.give();
@@ -120,7 +125,12 @@ impl Search<'_> {
         self.layout
             .by_shown
             .insert(Arc::clone(&shown), Arc::clone(&path));
-        let known = Known { shown, root, asked };
+        let known = Known {
+            shown,
+            root,
+            asked,
+            open: false,
+        };
         self.layout.files.insert(path, known);
     }
 

@@ -14,6 +14,8 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 pub(crate) struct State {
+    /// Relative paths start here.
+    pub(crate) base: PathBuf,
     pub(crate) layout: Arc<Layout>,
     pub(crate) sources: Arc<BTreeMap<Arc<Path>, Read>>,
     /// For each root of the layout, what it gives; `None` where the root file is wrong.

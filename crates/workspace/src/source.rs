@@ -3,7 +3,7 @@
 use crate::fence::fenced;
 use plumbhook_model::declare::header_name;
 use plumbhook_model::entries::{Load, OPENERS};
-use plumbhook_model::{Declared, Layer, notices};
+use plumbhook_model::{Declared, Layer, Role, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part, Related};
 use plumbhook_syntax::{BlockId, Document, read_entry};
 use plumbhook_units::{Amount, ClaimId, Printer, Round, disagreement};
@@ -63,6 +63,11 @@ impl SourceFile {
         let mut notices = stray(shown, &document);
         let (opener, wrong) = opener(shown, &document, &entries);
         notices.extend(wrong);
+        notices.extend(
+            opener
+                .iter()
+                .flat_map(|opener| moves_outside_a_job(opener, &entries)),
+        );
         for entry in &entries {
             notices.extend(entry.notices.iter().cloned());
             notices.extend(claims_disagree(entry));
@@ -264,6 +269,27 @@ fn opener(
         ));
     }
     (Some(Arc::clone(first)), wrong)
+}
+
+/// A move that stands in no job file makes no case: nobody checks it, so that is told.
+fn moves_outside_a_job(opener: &Declared, entries: &[Arc<Declared>]) -> Vec<Notice> {
+    let word = &opener.key.word;
+    if FileKind::of(word) == Some(FileKind::Job) {
+        return vec![];
+    }
+    let moves = entries.iter().filter(|entry| entry.is(Role::Move));
+    moves
+        .map(|entry| Notice {
+            code: &notices::FILE_OPENS,
+            say: format!("a move in a {word} file is not checked"),
+            origin: Origin::header(&entry.key),
+            related: vec![Related {
+                origin: Origin::header(&opener.key),
+                say: "this opens the file".into(),
+            }],
+            mend: "put it in a job file".into(),
+        })
+        .collect()
 }
 
 /// Claims of one mass that cannot all be true, told at both.

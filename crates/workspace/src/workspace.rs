@@ -106,7 +106,9 @@ impl Workspace {
     pub fn open(&mut self, path: &Path, text: &str) {
         let path = self.absolute(path);
         self.texts.open(&path, text);
-        self.changed(&path, true);
+        let met = self.layout.files.get(&*path);
+        let new = !met.is_some_and(|known| known.asked || known.open);
+        self.changed(&path, new);
     }
 
     /// The present text of an open file, without byte order mark.
@@ -127,7 +129,9 @@ impl Workspace {
     pub fn close(&mut self, path: &Path) {
         let path = self.absolute(path);
         self.texts.close(&path);
-        self.changed(&path, true);
+        let met = self.layout.files.get(&*path);
+        let stays = met.is_some_and(|known| known.asked) && self.texts.exists(&path);
+        self.changed(&path, !stays);
     }
 
     /// A file or a folder was made, changed or deleted outside the editor.
@@ -159,6 +163,7 @@ impl Workspace {
             self.views = Arc::new(self.make_views());
         }
         let snapshot = Snapshot(Arc::new(State {
+            base: self.base.clone(),
             layout: Arc::clone(&self.layout),
             sources: Arc::clone(&self.sources),
             views: Arc::clone(&self.views),

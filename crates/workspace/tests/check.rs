@@ -317,3 +317,31 @@ fn nothing_at_all_is_not_complete() {
     nowhere.folders(&[PathBuf::from("/nowhere")]);
     assert_eq!(check(&nowhere.snapshot()).not_checked.len(), 1);
 }
+
+#[test]
+fn paths_may_be_relative_to_where_the_user_stands_and_are_shown_from_there() {
+    let files = clean();
+    let mut workspace = Workspace::new(Arc::clone(&files) as _).seen_from(&at("jobs"));
+    workspace.folders(&[PathBuf::from("../cover.pick")]);
+    let job = Targets::Paths(vec![PathBuf::from("../cover.pick")]);
+    let checked = workspace
+        .snapshot()
+        .check(&job, &Cancel::default())
+        .unwrap();
+    assert!(checked.is_complete());
+    assert_eq!(&*checked.cases[0].file, "../cover.pick");
+}
+
+#[test]
+fn a_path_that_is_not_there_is_told_once() {
+    let mut workspace = Workspace::new(clean() as _);
+    workspace.folders(&[at("none.pick")]);
+    let none = Targets::Paths(vec![at("none.pick")]);
+    for targets in [Targets::All, none] {
+        let checked = workspace
+            .snapshot()
+            .check(&targets, &Cancel::default())
+            .unwrap();
+        assert_eq!(checked.not_checked.len(), 1, "{:?}", checked.not_checked);
+    }
+}

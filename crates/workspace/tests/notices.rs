@@ -141,3 +141,9 @@ fn a_name_that_leads_nowhere_is_told_at_the_name() {
     )]);
     assert_eq!(nowhere, ["name-not-found at cover.pick:15:rope-32-long-6"]);
 }
+
+#[test]
+fn a_move_in_a_yard_or_a_plant_is_told_because_nobody_checks_it() {
+    let stray = told_of(&[("shackle bow-12", "move M9\n\nshackle bow-12")]);
+    assert_eq!(stray, ["file-opens at yard.pick:11:move M9"]);
+}

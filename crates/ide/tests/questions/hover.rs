@@ -86,3 +86,14 @@ fn a_comment_and_the_end_of_the_file_say_nothing() {
     let lift = Lift::new(&[]);
     assert_eq!(said(&lift, "# Inv^ented.\njob"), None);
 }
+
+#[test]
+fn a_basis_and_a_rule_set_say_what_they_are() {
+    let lift = Lift::new(&[]);
+    let (text, at) = said(&lift, "from practice^-note").unwrap();
+    assert_eq!(at, "cover.pick:21:practice-note");
+    assert!(text.starts_with("**practice-note**: "), "{text}");
+    let (text, at) = said(&lift, "rules      u^s").unwrap();
+    assert_eq!(at, "cover.pick:4:us");
+    assert!(text.starts_with("**us**: US federal rules"), "{text}");
+}
