@@ -136,10 +136,7 @@ impl Draft {
     pub fn relate_corner(&mut self) {
         for corner in self.corner.clone().into_iter().take(3) {
             if let Some(origin) = &corner.origin {
-                self.relate(
-                    origin,
-                    format!("{} at the worst", corner.text(self.printer)),
-                );
+                self.relate(origin, format!("{} at the worst", corner.text()));
             }
         }
     }
@@ -304,6 +301,8 @@ pub(crate) fn cannot_tell(what: &str, missing: &[Missing]) -> String {
     };
     match missing {
         [] => format!("{what}: cannot tell"),
+        // What is asked is the very datum.
+        [one, ..] if one.what.starts_with(what) => say(one),
         [one] => format!("{}, so nobody can tell: {what}", say(one)),
         [first, rest @ ..] => format!(
             "{} (and {} more), so nobody can tell: {what}",

@@ -82,21 +82,21 @@ fn one(case: &CaseOutcome, finding: &Finding, several_cases: bool) -> Vec<String
         format!("- **{word}** {}{place}{numbers}", aspect.subject)
     };
     let mut lines = vec![head];
-    if let Some(corner) = corner(case, finding) {
+    if let Some(corner) = corner(finding) {
         lines.push(format!("  at {corner}"));
     }
     lines.extend(aspect.sums.iter().map(|sum| format!("  `{sum}`")));
     lines
 }
 
-fn corner(case: &CaseOutcome, finding: &Finding) -> Option<String> {
+fn corner(finding: &Finding) -> Option<String> {
     let sheet = &finding.aspect.sheet;
     let decided = matches!(finding.aspect.verdict, Verdict::Over | Verdict::Within);
     if !decided || sheet.corner.is_empty() {
         return None;
     }
     let shown = sheet.corner.iter().take(MOST_CORNERS);
-    let shown: Vec<_> = shown.map(|corner| corner.text(case.printer)).collect();
+    let shown: Vec<_> = shown.map(|corner| corner.text()).collect();
     Some(match sheet.corner.len().saturating_sub(MOST_CORNERS) {
         0 => shown.join(", "),
         more => format!("{} and {more} more", shown.join(", ")),

@@ -48,11 +48,12 @@ pub struct Corner {
 
 impl Corner {
     /// "cg x -60 mm", "mass 34.02 t".
-    pub fn text(&self, printer: Printer) -> String {
+    pub fn text(&self) -> String {
         let value = if self.coordinate {
             Printer::signed(self.value)
         } else {
-            printer.metric(self.value, Round::Nearest)
+            let metric = Printer { us_beside: false };
+            metric.bound(self.value, Round::Nearest)
         };
         format!("{} {value}", self.what)
     }
@@ -83,10 +84,10 @@ pub struct Sheet {
 
 impl Sheet {
     /// The governing corner in one line: "mass 34.02 t, cg x -60 mm".
-    pub fn corner_text(&self, printer: Printer) -> String {
+    pub fn corner_text(&self) -> String {
         self.corner
             .iter()
-            .map(|corner| corner.text(printer))
+            .map(|corner| corner.text())
             .collect::<Vec<_>>()
             .join(", ")
     }

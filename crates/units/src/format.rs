@@ -67,7 +67,8 @@ impl Printer {
         self.band(band.lo().map(Amount::of), band.hi().map(Amount::of))
     }
 
-    fn bound(self, amount: Amount, round: Round) -> String {
+    /// A side of a band, with one digit more than a result has: `34.02 t`.
+    pub fn bound(self, amount: Amount, round: Round) -> String {
         self.printed(amount, round, BOUND_DIGITS)
     }
 

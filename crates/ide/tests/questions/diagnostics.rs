@@ -15,7 +15,7 @@ fn a_clean_lift_has_no_marks() {
 fn an_overload_is_an_error_with_its_number_its_sum_and_its_mend() {
     let lift = Lift::new(&[("rated      vertical 10.0 t", "rated      vertical 5.0 t")]);
     let marks = lift.marks();
-    assert_eq!(marks.len(), 3, "one for each leg: {marks:?}");
+    assert_eq!(marks.len(), 1, "one for the worst of the legs: {marks:?}");
     let mark = marks.first().unwrap();
     assert_eq!((mark.level, mark.code), (Level::Error, "sling-rating"));
     assert_eq!(lift.words(&mark.at), "cover.pick:15:rope-32-long-5");
@@ -43,7 +43,7 @@ fn one_missing_datum_is_one_mark_at_the_datum_with_what_it_blocks() {
         .message
         .lines()
         .find(|line| line.starts_with("blocks "));
-    assert!(blocks.unwrap().contains("shackle-rating (3)"), "{blocks:?}");
+    assert!(blocks.unwrap().contains("shackle-rating"), "{blocks:?}");
 }
 
 #[test]

@@ -19,7 +19,7 @@ fn a_name_says_what_it_is_and_what_it_carries_here() {
         "{said}"
     );
     for part in [
-        "**within** rope-32-long-5 in leg",
+        "**within** rope-32-long-5",
         " of 10 t",
         " %)",
         "  at cg ",

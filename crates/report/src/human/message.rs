@@ -5,7 +5,6 @@ use super::source::marked;
 use plumbhook_sheet::{
     Aspect, EntryRef, Finding, Identity, Lack, Missing, Notice, Origin, Related, Severity, Verdict,
 };
-use plumbhook_units::Printer;
 use plumbhook_workspace::{Located, NotChecked, Snapshot};
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -252,9 +251,7 @@ fn governs(aspect: &Aspect) -> Option<String> {
     }
     if !sheet.corner.is_empty() {
         let shown = sheet.corner.iter().take(MOST_CORNERS);
-        let shown: Vec<String> = shown
-            .map(|corner| corner.text(Printer::default()))
-            .collect();
+        let shown: Vec<String> = shown.map(|corner| corner.text()).collect();
         let more = match sheet.corner.len().saturating_sub(MOST_CORNERS) {
             0 => String::new(),
             more => format!(" and {more} more"),
