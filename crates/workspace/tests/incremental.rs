@@ -37,6 +37,8 @@ const LINES: &[&str] = &[
     "  dynamic 1.30",
     "load cover",
     "  stations",
+    "floor over\n  outline (0, 0) (24 m, 0) (24 m, 10 m) (0, 10 m)\n  top EL 50.5 m from walk-2",
+    "stand stool\n  on slab",
 ];
 
 fn edit() -> impl Strategy<Value = (usize, Edit)> {
@@ -101,7 +103,7 @@ fn change(text: &str, edit: &Edit) -> (std::ops::Range<usize>, String) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 40, max_shrink_iters: 200, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 64, max_shrink_iters: 200, ..ProptestConfig::default() })]
 
     #[test]
     fn what_is_kept_is_what_would_be_said_anew(edits in proptest::collection::vec(edit(), 1..8)) {

@@ -73,7 +73,9 @@ fn checked(folder: &Path) -> Marks {
         let severity = severity(notice.code.severity).unwrap();
         mark(&notice.origin, notice.code.code, severity, &notice.say);
     }
-    marks.values_mut().for_each(|list| list.sort());
+    for list in marks.values_mut() {
+        list.sort();
+    }
     marks
 }
 
