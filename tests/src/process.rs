@@ -7,22 +7,27 @@ use std::time::{Duration, Instant};
 pub const LIMIT: Duration = Duration::from_mins(1);
 
 /// Looks until `done` gives something, at most [`LIMIT`] long.
-pub fn wait_for<T>(mut done: impl FnMut() -> Option<T>) -> Option<T> {
+pub fn wait_for<T>(done: impl FnMut() -> Option<T>) -> Option<T> {
+    wait_within(LIMIT, done)
+}
+
+fn wait_within<T>(limit: Duration, mut done: impl FnMut() -> Option<T>) -> Option<T> {
     let since = Instant::now();
     loop {
         if let Some(value) = done() {
             return Some(value);
         }
-        if since.elapsed() > LIMIT {
+        if since.elapsed() > limit {
             return None;
         }
         std::thread::sleep(Duration::from_millis(10));
     }
 }
 
-/// How a child ended; `None` if it did not within [`LIMIT`], and then it is ended here.
+/// How a child ended; `None` if it did not within five times [`LIMIT`], and then it is ended here. What the child
+/// waits for itself has one [`LIMIT`] each, so that it can say what did not come.
 pub fn ended(child: &mut Child) -> Option<ExitStatus> {
-    let status = wait_for(|| child.try_wait().ok().flatten());
+    let status = wait_within(5 * LIMIT, || child.try_wait().ok().flatten());
     if status.is_none() {
         // It may end by itself just now.
         let _ = child.kill();

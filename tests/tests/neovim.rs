@@ -2,7 +2,12 @@
 
 use plumbhook_tests::examples::copy_of_examples;
 use plumbhook_tests::neovim::Neovim;
-use plumbhook_tests::process;
+use plumbhook_tests::{process, programs};
+use serde_json::Value;
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+use std::process::Command;
 
 #[test]
 fn an_overload_shows_while_it_is_typed_and_goes_when_it_is_mended() {
@@ -15,8 +20,29 @@ fn an_overload_shows_while_it_is_typed_and_goes_when_it_is_mended() {
         type_keys('i4<Esc>')
         local it = wait_until_said('sling-rating')
         assert(it.severity == vim.diagnostic.severity.ERROR)
+        assert(vim.fn.getline(it.line):find('^  legs'), it.line)
+        assert(it.message:find('^rope%-32%-long%-4 in leg A carries .* of 10%.?0* t'), it.message)
         type_keys('u')
         wait_until_not_said('sling-rating')
+        ",
+    )
+    .ends();
+}
+
+#[test]
+fn a_line_that_is_half_typed_is_said_and_convicts_nobody() {
+    let jobs = copy_of_examples();
+    Neovim::start(
+        jobs.path(),
+        "
+        open('jobs/servomotor.pick')
+        cursor_on('7.6 t')
+        type_keys('C7.6 t +/-<Esc>')
+        local it = wait_until_said('line-not-read')
+        assert(it.line == vim.fn.line('.'), it.line)
+        assert(#said('sling-rating') == 0)
+        type_keys('u')
+        wait_until_not_said('line-not-read')
         ",
     )
     .ends();
@@ -33,9 +59,10 @@ fn a_rating_typed_in_the_yard_shows_in_the_job_and_goes_when_the_yard_is_closed_
         open('yard/own-gear.pick')
         local yard = vim.fn.bufnr()
         cursor_on('vertical 10.0 t')
-        type_keys('f1r0')
-        vim.cmd.buffer({ job, bang = true })
-        wait_until_said('sling-rating')
+        type_keys('f0x')
+        vim.cmd.buffer(job)
+        local it = wait_until_said('sling-rating')
+        assert(it.message:find(' of 1%.?0* t'), it.message)
         vim.cmd.bdelete({ yard, bang = true })
         wait_until_not_said('sling-rating')
         ",
@@ -96,6 +123,74 @@ fn a_neovim_that_is_killed_leaves_no_process_behind() {
     )
     .killed_after("ready");
     assert_all_gone(&told.processes());
+}
+
+#[test]
+fn neovim_is_told_what_the_command_line_says() {
+    let jobs = copy_of_examples();
+    let job = jobs.path().join("jobs/servomotor.pick");
+    let text = fs::read_to_string(&job).unwrap();
+    fs::write(
+        &job,
+        text.replace("7.6 t", "47.6 t") + "  colour     blue\n",
+    )
+    .unwrap();
+    let expected = printed_by_check(jobs.path());
+    assert!(expected.iter().any(|it| it.contains("sling-rating")));
+    assert!(expected.iter().any(|it| it.contains("unknown-key")));
+    fs::write(jobs.path().join("expected"), lines(&expected)).unwrap();
+    Neovim::start(
+        jobs.path(),
+        "
+        open('jobs/servomotor.pick')
+        local expected = vim.fn.readfile('expected')
+        local severity = { 'error', 'warning', 'not-yet-due' }
+        wait_for('what check says: ' .. vim.inspect(expected), function()
+          local told = {}
+          for _, it in ipairs(vim.diagnostic.get()) do
+            local file = vim.fs.relpath(vim.uv.cwd(), vim.api.nvim_buf_get_name(it.bufnr))
+            local place = ('%s:%d:%d-%d'):format(file, it.lnum + 1, it.col + 1, it.end_col + 1)
+            told[('%s %s %s'):format(place, it.code, severity[it.severity])] = true
+          end
+          told = vim.tbl_keys(told)
+          table.sort(told)
+          return vim.deep_equal(told, expected)
+        end)
+        ",
+    )
+    .ends();
+}
+
+/// Place, code and severity of everything that `plumbhook check` does not pass in silence.
+fn printed_by_check(folder: &Path) -> BTreeSet<String> {
+    let output = Command::new(programs::plumbhook())
+        .args(["check", "--format", "json"])
+        .current_dir(folder)
+        .output()
+        .unwrap();
+    let said: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(said["not_checked"], Value::Array(Vec::new()));
+    let cases = said["cases"].as_array().unwrap();
+    let checks = cases
+        .iter()
+        .flat_map(|case| case["checks"].as_array().unwrap());
+    let notices = said["notices"].as_array().unwrap();
+    checks
+        .map(|check| (check, &check["rule"]))
+        .chain(notices.iter().map(|notice| (notice, &notice["code"])))
+        .filter(|(one, _)| one["severity"] != "quiet")
+        .map(|(one, code)| {
+            let place = &one["place"];
+            let file = place["file"].as_str().unwrap();
+            let (line, from, to) = (&place["line"], &place["column"], &place["end_column"]);
+            let (code, severity) = (code.as_str().unwrap(), one["severity"].as_str().unwrap());
+            format!("{file}:{line}:{from}-{to} {code} {severity}")
+        })
+        .collect()
+}
+
+fn lines(set: &BTreeSet<String>) -> String {
+    set.iter().map(|line| format!("{line}\n")).collect()
 }
 
 fn assert_all_gone(processes: &[u32]) {
