@@ -1,0 +1,194 @@
+//! A new family needs four files and one list line in each crate that it touches, and every face shows it.
+
+mod copy;
+mod session;
+
+use copy::{PATCH, binary};
+use plumbhook_checks::example;
+use serde_json::{Value, json};
+use session::Session;
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::process::{Command, Output};
+use tempfile::TempDir;
+
+/// A tag line of 29 to 31 m: by the invented table it has to be 20 mm thick.
+const TAG_LINE: &str =
+    "tag-line tail\n  of         M1\n  long       30 m +/- 1 m\n  diameter   16 mm\n\n";
+
+/// The clean lift of the rules' examples with a tag line that is too thin.
+fn lift() -> TempDir {
+    let folder = TempDir::new().expect("a folder");
+    let write = |name: &str, text: &str| {
+        std::fs::write(folder.path().join(name), text).expect("a file");
+    };
+    write("plumbhook.toml", example::ROOT);
+    let with_line = format!("{TAG_LINE}move M1 ");
+    for (name, text) in example::files(&[("move M1 ", &with_line)]).expect("the clean lift") {
+        write(name, &text);
+    }
+    folder
+}
+
+fn run(folder: &Path, arguments: &[&str]) -> Output {
+    Command::new(binary())
+        .args(arguments)
+        .current_dir(folder)
+        .env("COLUMNS", "100")
+        .output()
+        .expect("the program runs")
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
+}
+
+/// What one file's part of the patch does.
+#[derive(Default)]
+struct Part {
+    new: bool,
+    added: usize,
+    taken: usize,
+}
+
+fn parts() -> BTreeMap<String, Part> {
+    let mut parts: BTreeMap<String, Part> = BTreeMap::new();
+    for chunk in PATCH.split("diff --git ").skip(1) {
+        let file = chunk
+            .lines()
+            .find_map(|line| line.strip_prefix("+++ b/"))
+            .expect("no file is taken away");
+        let part = parts.entry(file.to_owned()).or_default();
+        for line in chunk.lines().skip_while(|line| !line.starts_with("@@")) {
+            part.added += usize::from(line.starts_with('+'));
+            part.taken += usize::from(line.starts_with('-'));
+        }
+        part.new = chunk.contains("new file mode");
+    }
+    parts
+}
+
+#[test]
+fn a_family_is_four_new_files_and_one_list_line_a_crate() {
+    let parts = parts();
+    let new: Vec<&str> = parts
+        .iter()
+        .filter(|(_, part)| part.new)
+        .map(|(file, _)| file.as_str())
+        .collect();
+    assert_eq!(
+        new,
+        [
+            "crates/checks/src/rules/tag_line.rs",
+            "crates/mechanics/src/tag_line.json",
+            "crates/mechanics/src/tag_line.rs",
+            "crates/model/src/entries/tag_line.rs",
+        ]
+    );
+    let touched: Vec<(&str, usize, usize)> = parts
+        .iter()
+        .filter(|(_, part)| !part.new)
+        .map(|(file, part)| (file.as_str(), part.added, part.taken))
+        .collect();
+    assert_eq!(
+        touched,
+        [
+            ("crates/checks/src/rules/mod.rs", 1, 0),
+            ("crates/mechanics/src/lib.rs", 1, 0),
+            ("crates/model/src/entries/mod.rs", 1, 0),
+        ]
+    );
+}
+
+#[test]
+fn the_terminal_shows_its_finding_at_its_line() {
+    let folder = lift();
+    let said = run(folder.path(), &["check"]);
+    let shown = text(&said.stdout);
+    assert_eq!(said.status.code(), Some(1), "{shown}{}", text(&said.stderr));
+    for wanted in [
+        "tag-line-diameter",
+        "tail needs 20 mm of 16 mm (125 %)",
+        "diameter   16 mm",
+        "a line of 20 mm or more would pass",
+    ] {
+        assert!(shown.contains(wanted), "`{wanted}` is not in:\n{shown}");
+    }
+}
+
+#[test]
+fn json_holds_its_whole_sheet() {
+    let folder = lift();
+    let said = run(folder.path(), &["check", "--format", "json"]);
+    let told: Value = serde_json::from_slice(&said.stdout).expect("JSON");
+    let checks = told["cases"][0]["checks"].as_array().expect("checks");
+    let check = checks
+        .iter()
+        .find(|check| check["rule"] == "tag-line-diameter")
+        .unwrap_or_else(|| panic!("no such check in {told}"));
+    assert_eq!(check["outcome"], "over");
+    assert_eq!(check["subject"], "tail");
+    assert_eq!(check["case"], "cover/M1");
+    let sheet = &check["sheet"];
+    assert_eq!(sheet["demand"]["printed"], "20 mm");
+    assert_eq!(sheet["capacity"]["printed"], "16 mm");
+    let inputs = sheet["inputs"].as_array().map_or(0, Vec::len);
+    assert_eq!(inputs, 2, "its length and its diameter: {sheet}");
+    assert!(
+        sheet["steps"].to_string().contains("invented"),
+        "the table says where it comes from: {sheet}"
+    );
+}
+
+#[test]
+fn an_editor_marks_it_and_tells_it_under_the_pointer() {
+    let folder = lift();
+    let path = folder.path().join("cover.pick");
+    let job = std::fs::read_to_string(&path).expect("the job");
+    let line = |start: &str| {
+        job.lines()
+            .position(|line| line.trim_start().starts_with(start))
+            .expect("a line")
+    };
+    let uri = format!("file://{}", path.display());
+    let mut editor = Session::start(binary(), folder.path());
+    editor.open(&uri, &job);
+    let marks = editor.diagnostics(&uri);
+    let mark = marks
+        .iter()
+        .find(|mark| mark["code"] == "tag-line-diameter")
+        .unwrap_or_else(|| panic!("no such mark among {marks:?}"));
+    assert_eq!(mark["range"]["start"]["line"], json!(line("diameter")));
+    assert!(
+        mark["message"].to_string().contains("20 mm of 16 mm"),
+        "{mark}"
+    );
+    let on_word = editor.hover(&uri, line("tag-line"), 2);
+    assert!(
+        on_word.contains("steer a hanging load"),
+        "hover on the entry: {on_word}"
+    );
+    let on_key = editor.hover(&uri, line("diameter"), 4);
+    assert!(
+        on_key.contains("Diameter of the line"),
+        "hover on the key: {on_key}"
+    );
+    editor.end();
+}
+
+#[test]
+fn explain_tells_what_it_is_from_its_own_words() {
+    let folder = lift();
+    let said = run(folder.path(), &["explain", "tag-line-diameter"]);
+    let shown = text(&said.stdout);
+    assert_eq!(said.status.code(), Some(0), "{shown}");
+    for wanted in [
+        "A tag line is thick enough for its length to be held.",
+        "Least diameter of a tag line (invented)",
+        "a line of 30 m that is 16 mm thick",
+    ] {
+        assert!(shown.contains(wanted), "`{wanted}` is not in:\n{shown}");
+    }
+    let listed = text(&run(folder.path(), &["explain"]).stdout);
+    assert!(listed.contains("tag-line-diameter"), "{listed}");
+}
