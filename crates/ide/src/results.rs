@@ -96,7 +96,7 @@ fn corner(finding: &Finding) -> Option<String> {
         return None;
     }
     let shown = sheet.corner.iter().take(MOST_CORNERS);
-    let shown: Vec<_> = shown.map(|corner| corner.text()).collect();
+    let shown: Vec<_> = shown.map(plumbhook_sheet::Corner::text).collect();
     Some(match sheet.corner.len().saturating_sub(MOST_CORNERS) {
         0 => shown.join(", "),
         more => format!("{} and {more} more", shown.join(", ")),

@@ -87,7 +87,7 @@ impl Sheet {
     pub fn corner_text(&self) -> String {
         self.corner
             .iter()
-            .map(|corner| corner.text())
+            .map(Corner::text)
             .collect::<Vec<_>>()
             .join(", ")
     }
