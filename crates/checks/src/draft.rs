@@ -35,6 +35,9 @@ pub struct Draft {
     pub sums: Vec<String>,
     /// What it looks like.
     pub figure: Option<Arc<Figure>>,
+    /// The stage of the job, where what the rule is about is due later than what it builds on: what is due by
+    /// then keeps the order of asking.
+    pub stage: Stage,
     /// How numbers are printed.
     pub printer: Printer,
 }
@@ -117,6 +120,7 @@ impl Draft {
             mends: vec![],
             sums: vec![],
             figure: None,
+            stage: Stage::FirstLook,
             printer,
         }
     }
@@ -204,7 +208,7 @@ impl Draft {
     pub fn judge(&self, reach: Reach) -> Verdict {
         // What is due first is said first.
         let mut missing = self.asked.missing.clone();
-        missing.sort_by_key(|missing| missing.due);
+        missing.sort_by_key(|missing| missing.due.max(self.stage));
         judge(reach, missing, || Missing {
             what: format!("an answer for {}", self.subject),
             lack: Lack::NoAnswer,

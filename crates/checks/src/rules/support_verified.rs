@@ -74,6 +74,7 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
         |(_, floor)| floor.verified.datum.origin().clone(),
     );
     let mut draft = Draft::new(&subject, primary, ask.asked, case.printer);
+    draft.stage = case.stage;
     draft.question = format!("whether {subject} is verified for what stands there");
     draft.basis = RULE.basis.to_vec();
     draft.relate(

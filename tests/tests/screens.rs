@@ -1,0 +1,56 @@
+//! The example jobs, as a person reads what is said of them. Each screen was read before it was kept.
+
+use insta::assert_snapshot;
+use plumbhook_tests::examples::repository;
+use plumbhook_tests::programs;
+use std::process::Command;
+
+/// What `check` prints of one example job, and its exit code.
+fn screen(job: &str) -> (String, Option<i32>) {
+    let output = Command::new(programs::plumbhook())
+        .args(["check", "--color", "never", &format!("jobs/{job}.pick")])
+        .current_dir(repository().join("examples"))
+        .output();
+    let output = output.unwrap_or_else(|why| panic!("it cannot be started: {why}"));
+    assert!(
+        output.stderr.is_empty(),
+        "{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    (
+        String::from_utf8_lossy(&output.stdout).into_owned(),
+        output.status.code(),
+    )
+}
+
+#[test]
+fn the_clean_job_is_clean() {
+    let (said, code) = screen("servomotor");
+    assert_eq!(code, Some(0));
+    assert_snapshot!(said);
+}
+
+#[test]
+fn the_faulty_job_fails_in_more_than_four_ways_each_with_its_number() {
+    let (said, code) = screen("unit-3-runner");
+    assert_eq!(code, Some(1));
+    for rule in [
+        "sling-rating",
+        "shackle-rating",
+        "leg-angle",
+        "hook-height",
+        "over-void",
+    ] {
+        assert!(said.contains(&format!("over  {rule}")), "{rule}: {said}");
+    }
+    assert_snapshot!(said);
+}
+
+#[test]
+fn the_job_with_gaps_is_told_what_is_missing_and_never_that_it_is_fine() {
+    let (said, code) = screen("exciter");
+    assert_eq!(code, Some(1));
+    assert!(said.contains("mass of exciter is unknown"), "{said}");
+    assert!(!said.contains("over  "), "{said}");
+    assert_snapshot!(said);
+}
