@@ -21,7 +21,7 @@ fn an_overload_shows_while_it_is_typed_and_goes_when_it_is_mended() {
         local it = wait_until_said('sling-rating')
         assert(it.severity == vim.diagnostic.severity.ERROR)
         assert(vim.fn.getline(it.line):find('^  legs'), it.line)
-        assert(it.message:find('^rope%-32%-long%-4 in leg A carries .* of 10%.?0* t'), it.message)
+        assert(it.message:find('^rope%-32%-long%-4 .* of 10%.?0* t'), it.message)
         type_keys('u')
         wait_until_not_said('sling-rating')
         ",
@@ -138,7 +138,11 @@ fn neovim_is_told_what_the_command_line_says() {
     let expected = printed_by_check(jobs.path());
     assert!(expected.iter().any(|it| it.contains("sling-rating")));
     assert!(expected.iter().any(|it| it.contains("unknown-key")));
-    fs::write(jobs.path().join("expected"), lines(&expected)).unwrap();
+    fs::write(
+        jobs.path().join("expected"),
+        Vec::from_iter(expected).join("\n"),
+    )
+    .unwrap();
     Neovim::start(
         jobs.path(),
         "
@@ -162,6 +166,10 @@ fn neovim_is_told_what_the_command_line_says() {
 }
 
 /// Place, code and severity of everything that `plumbhook check` does not pass in silence.
+#[expect(
+    clippy::unwrap_used,
+    reason = "a form other than the documented one fails the test"
+)]
 fn printed_by_check(folder: &Path) -> BTreeSet<String> {
     let output = Command::new(programs::plumbhook())
         .args(["check", "--format", "json"])
@@ -187,10 +195,6 @@ fn printed_by_check(folder: &Path) -> BTreeSet<String> {
             format!("{file}:{line}:{from}-{to} {code} {severity}")
         })
         .collect()
-}
-
-fn lines(set: &BTreeSet<String>) -> String {
-    set.iter().map(|line| format!("{line}\n")).collect()
 }
 
 fn assert_all_gone(processes: &[u32]) {
