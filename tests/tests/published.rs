@@ -1,5 +1,6 @@
 //! Numbers in print that more than one crate has to meet. Each stands with its source; the ledger beside it
 //! (`published/ledger.json`) says which value is met where.
+#![allow(clippy::expect_used, reason = "a test may fail")]
 
 use plumbhook_mechanics::hanging::{Body, End, Hook, Leg, Rig, Rotation, hang};
 use plumbhook_mechanics::leg::sling_tension;

@@ -16,6 +16,9 @@ const HOME: &str = "/lift";
 ///
 /// The first byte chooses the file, the rest is cut at each 0xFF: the first piece is its text (empty for the clean
 /// one), each other one an edit, as in [`super::document`].
+///
+/// # Panics
+/// Where that does not hold.
 pub fn checked(bytes: &[u8]) {
     let (which, rest) = bytes.split_first().unwrap_or((&0, &[]));
     let mut files = example::FILES.map(|(name, text)| (format!("{HOME}/{name}"), text.to_owned()));
