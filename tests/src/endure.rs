@@ -2,6 +2,10 @@
 //!
 //! The fuzz targets (`tests/fuzz`) and the ordinary tests (`tests/tests/endure.rs`) call the same functions.
 
+mod checked;
+
+pub use checked::checked;
+
 use plumbhook_model::Declared;
 use plumbhook_sheet::{Notice, Origin};
 use plumbhook_syntax::{Document, Item, Node, Place, Token, items, read_entry, tokens};
@@ -124,21 +128,24 @@ pub fn document(bytes: &[u8]) {
     let mut document = Document::new(&text_of(pieces.next().unwrap_or_default()));
     let mut names = HashMap::new();
     for edit in pieces.take(32) {
-        let (at, new) = edit.split_at(edit.len().min(3));
-        let byte = |index: usize| at.get(index).copied().map_or(0, usize::from);
-        let start = (byte(0) * 256 + byte(1)) % (document.text().len() + 2);
-        document = document.edit(start..start + byte(2), &text_of(new));
+        let (start, length, new) = edit_of(edit, document.text());
+        document = document.edit(start..start + length, &new);
         is_as_fresh(&document, &mut names);
     }
     is_as_fresh(&document, &mut names);
 }
 
+/// Where an edit starts, how much it takes out, what it puts in.
+fn edit_of(edit: &[u8], text: &str) -> (usize, usize, String) {
+    let (at, new) = edit.split_at(edit.len().min(3));
+    let byte = |index: usize| at.get(index).copied().map_or(0, usize::from);
+    let start = (byte(0) * 256 + byte(1)) % (text.len() + 2);
+    (start, byte(2), text_of(new))
+}
+
 fn is_as_fresh(document: &Document, names: &mut HashMap<plumbhook_syntax::BlockId, String>) {
-    let fresh = Document::new(document.text());
-    // A mark at the start of the text is taken off on reading; an edit may have put one there.
-    if document.text().starts_with('\u{FEFF}') {
-        return;
-    }
+    // A mark before it, so that one which the text itself begins with stays its own.
+    let fresh = Document::new(&format!("\u{FEFF}{}", document.text()));
     assert_eq!(document.text(), fresh.text());
     assert_eq!(document.line_count(), fresh.line_count());
     let ends = |document: &Document| -> Vec<_> {

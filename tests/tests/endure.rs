@@ -2,7 +2,7 @@
 //! broken readers before, over all our own files cut and joined in the middle, and over random ones.
 
 use plumbhook_checks::example;
-use plumbhook_tests::endure::{declared, document, lines};
+use plumbhook_tests::endure::{checked, declared, document, lines};
 use proptest::prelude::*;
 
 /// Everything reads it.
@@ -76,6 +76,17 @@ fn hard_texts_are_endured() {
 }
 
 #[test]
+fn hard_texts_as_job_plant_or_yard_are_checked_to_the_end() {
+    for which in 0..3 {
+        for text in hard_texts() {
+            // The longest are read above; here each is read in three checks.
+            let text = text.get(..text.len().min(20_000)).unwrap_or_default();
+            checked(&[&[which], text].concat());
+        }
+    }
+}
+
+#[test]
 fn our_own_files_cut_anywhere_are_endured() {
     for (_, text) in example::FILES {
         // 97 shares no factor with the width of a line, so the cuts fall everywhere in it.
@@ -124,5 +135,35 @@ proptest! {
     #[test]
     fn any_bytes_are_endured(bytes in prop::collection::vec(any::<u8>(), 0..600)) {
         endures(&bytes);
+    }
+}
+
+/// Edits of the clean lift: numbers, words and line ends put in somewhere, something taken out.
+fn edits() -> impl Strategy<Value = Vec<u8>> {
+    let edit = (
+        any::<[u8; 2]>(),
+        0..40_u8,
+        prop::collection::vec(piece(), 0..3),
+    )
+        .prop_map(|(at, out, new)| {
+            let mut edit = vec![0xFF];
+            // 0xFF would end the edit.
+            edit.extend(at.map(|byte| byte.min(0xFE)));
+            edit.push(out);
+            edit.extend(new.concat().into_iter().filter(|byte| *byte != 0xFF));
+            edit
+        });
+    prop::collection::vec(edit, 0..4).prop_map(|edits| edits.concat())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(150))]
+
+    #[test]
+    fn the_clean_lift_edited_anywhere_is_checked_to_the_end_and_as_if_from_nothing(
+        which in 0..3_u8,
+        edits in edits(),
+    ) {
+        checked(&[vec![which], edits].concat());
     }
 }

@@ -1,5 +1,6 @@
 //! The ledger of published values: every value and accident that we know of has one row, and a row that claims a
 //! test has one.
+#![allow(clippy::expect_used, reason = "a test may fail")]
 
 use serde_json::Value;
 use std::collections::BTreeSet;

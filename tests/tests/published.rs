@@ -1,10 +1,14 @@
 //! Numbers in print that more than one crate has to meet. Each stands with its source; the ledger beside it
 //! (`published/ledger.json`) says which value is met where.
+#![allow(clippy::expect_used, reason = "a test may fail")]
 
 use plumbhook_mechanics::hanging::{Body, End, Hook, Leg, Rig, Rotation, hang};
+use plumbhook_mechanics::leg::sling_tension;
 use plumbhook_model::rule_set;
+use plumbhook_sheet::Silent;
 use plumbhook_units::{
-    Length, Lookup, Mass, Measured, Quantity, STANDARD_GRAVITY, Unit, unit, weight,
+    Force, HorizontalAngle, Length, Lookup, Mass, Measured, Quantity, STANDARD_GRAVITY, Unit, unit,
+    weight,
 };
 
 /// The factor of the rule set `en` for so many legs at this angle from vertical.
@@ -170,4 +174,32 @@ fn resistances_in_pounds_per_ton_are_shares_of_the_weight() {
     }
     // The ton of the source is a unit of its own here: the bare word is refused.
     assert!(matches!(unit("ton"), Lookup::Ambiguous(_)));
+}
+
+/// Tension of each of some equal legs under a load, at an angle from horizontal in degrees; any unit of force.
+fn equal_legs(load: f64, legs: f64, degrees: f64) -> f64 {
+    let angle = HorizontalAngle::from_si(degrees.to_radians());
+    let share = Force::from_si(load / legs);
+    let tension = sling_tension(share, angle, &mut Silent).expect("an angle of a leg");
+    tension.si()
+}
+
+/// OSHA area office case study, eye and shoulder bolts (2015 conference), 2015: 7,624 lb on four legs at 30 deg, 3,812 lb
+/// in each, against 804 lb that the eyebolts were rated at that angle.
+#[test]
+fn the_eyebolts_of_the_platform_were_pulled_at_almost_five_times_their_rating() {
+    let tension = equal_legs(7624.0, 4.0, 30.0);
+    assert!((tension - 3812.0).abs() < 0.5, "{tension} lb");
+    assert!(
+        (tension / 804.0 - 4.741).abs() < 0.001,
+        "{}",
+        tension / 804.0
+    );
+}
+
+/// IMCA improper slinging of cargo: slings at 35 deg where 60 deg was called for, 1.51 times the tension.
+#[test]
+fn a_basket_on_short_slings_was_pulled_half_as_much_again() {
+    let ratio = equal_legs(1.0, 2.0, 35.0) / equal_legs(1.0, 2.0, 60.0);
+    assert!((ratio - 1.51).abs() < 0.001, "{ratio}");
 }
