@@ -53,10 +53,12 @@ fn keystrokes(lines: usize) {
         let whole = started.elapsed();
         assert_ne!(marks, before, "the verdict has to flip");
         before = marks;
-        for (part, time) in parts
-            .iter_mut()
-            .zip([whole, read, known - read, whole - known])
-        {
+        for (part, time) in parts.iter_mut().zip([
+            whole,
+            read,
+            known.saturating_sub(read),
+            whole.saturating_sub(known),
+        ]) {
             part.push(time);
         }
     }

@@ -106,7 +106,7 @@ pub(crate) const fn us(kind: Kind) -> &'static [Rung] {
         Kind::Pressure => {
             const {
                 &[
-                    rung("psf", 2e4, 3, 0, 2),
+                    rung("psf", 1e5, 3, 0, 2),
                     rung("psi", 1e4, 3, 0, 2),
                     rung("ksi", END, 3, 1, 3),
                 ]

@@ -251,7 +251,7 @@ fn governs(aspect: &Aspect) -> Option<String> {
     }
     if !sheet.corner.is_empty() {
         let shown = sheet.corner.iter().take(MOST_CORNERS);
-        let shown: Vec<String> = shown.map(|corner| corner.text()).collect();
+        let shown: Vec<String> = shown.map(plumbhook_sheet::Corner::text).collect();
         let more = match sheet.corner.len().saturating_sub(MOST_CORNERS) {
             0 => String::new(),
             more => format!(" and {more} more"),
