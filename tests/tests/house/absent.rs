@@ -1,6 +1,6 @@
 //! What is deliberately absent, and from where.
 
-use crate::repository::{files, sources, text};
+use crate::repository::{files, is_rust, sources, text};
 use crate::sources::{code, line_of, names, without_tests};
 
 /// Where one of these words stands in the code of some crates, tests left out.
@@ -126,7 +126,7 @@ fn nothing_registers_itself_at_the_start() {
 fn no_code_is_unsafe() {
     let mut wrong = Vec::new();
     for file in files() {
-        if file.ends_with(".rs") && names(&code(&text(&file))).any(|name| name == "unsafe") {
+        if is_rust(&file) && names(&code(&text(&file))).any(|name| name == "unsafe") {
             wrong.push(file);
         }
     }

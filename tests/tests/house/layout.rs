@@ -1,6 +1,6 @@
 //! Where things lie.
 
-use crate::repository::{files, text, top};
+use crate::repository::{files, is_rust, text, top};
 use std::collections::BTreeSet;
 use std::process::Command;
 
@@ -56,7 +56,7 @@ fn a_source_file_does_one_thing() {
     let long: Vec<_> = files()
         .into_iter()
         .filter(|file| file.starts_with("crates/") && file.contains("/src/"))
-        .filter(|file| file.ends_with(".rs"))
+        .filter(|file| is_rust(file))
         .map(|file| (text(&file).lines().count(), file))
         .filter(|(lines, _)| *lines > LONGEST_FILE)
         .collect();
@@ -88,10 +88,7 @@ fn every_file_of_a_list_is_in_it() {
 
 #[test]
 fn every_rust_file_is_formatted() {
-    let rust: Vec<String> = files()
-        .into_iter()
-        .filter(|file| file.ends_with(".rs"))
-        .collect();
+    let rust: Vec<String> = files().into_iter().filter(|file| is_rust(file)).collect();
     let said = Command::new("rustfmt")
         .args(["--check", "--files-with-diff", "--edition", "2024"])
         .args(&rust)

@@ -1,6 +1,6 @@
 //! What may lean on what.
 
-use crate::repository::{files, manifests, root_manifest, text};
+use crate::repository::{files, is_rust, manifests, root_manifest, text};
 use crate::sources::{code, names};
 use toml::Table;
 
@@ -198,7 +198,7 @@ fn a_dependency_is_used() {
     for (folder, manifest) in manifests() {
         let code: String = files
             .iter()
-            .filter(|file| file.starts_with(&format!("{folder}/")) && file.ends_with(".rs"))
+            .filter(|file| file.starts_with(&format!("{folder}/")) && is_rust(file))
             .filter(|file| !file.starts_with("tests/fuzz/"))
             .map(|file| code(&text(file)))
             .collect();

@@ -39,6 +39,11 @@ pub(crate) fn files() -> Vec<String> {
     files
 }
 
+/// Whether a file is Rust.
+pub(crate) fn is_rust(file: &str) -> bool {
+    Path::new(file).extension().is_some_and(|is| is == "rs")
+}
+
 /// The text of a file.
 pub(crate) fn text(file: &str) -> String {
     let bytes = std::fs::read(top().join(file)).unwrap_or_else(|why| panic!("{file}: {why}"));
@@ -49,7 +54,7 @@ pub(crate) fn text(file: &str) -> String {
 pub(crate) fn sources(of: impl Fn(&str) -> bool) -> Vec<(String, String)> {
     let found: Vec<_> = files()
         .into_iter()
-        .filter(|file| file.ends_with(".rs"))
+        .filter(|file| is_rust(file))
         .filter(|file| {
             let mut parts = file.split('/');
             parts.next() == Some("crates")

@@ -79,7 +79,9 @@ fn string_end(chars: &[char], mut end: usize) -> usize {
 
 /// The end of a raw string whose marks start at `at`, or the place before them if it is a raw name.
 fn raw_end(chars: &[char], at: usize) -> usize {
-    let marks = (at..).take_while(|i| chars.get(*i) == Some(&'#')).count();
+    let marks = (at..chars.len())
+        .take_while(|i| chars.get(*i) == Some(&'#'))
+        .count();
     if chars.get(at + marks) != Some(&'"') {
         return at - 1;
     }
