@@ -62,8 +62,8 @@ impl Corner {
 /// Everything one check used, did and found. Faces read it and compute nothing.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sheet {
-    /// What was asked for and found.
-    pub inputs: Vec<Input>,
+    /// What was asked for and found; shared with the other checks of the case that used it.
+    pub inputs: Vec<Arc<Input>>,
     /// What was done, in order.
     pub steps: Vec<Step>,
     /// What acts.

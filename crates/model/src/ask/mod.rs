@@ -35,7 +35,7 @@ pub enum Hurts {
 #[derive(Clone, Debug, Default)]
 pub struct Asked {
     /// What it got.
-    pub inputs: Vec<Input>,
+    pub inputs: Vec<Arc<Input>>,
     /// What it lacks.
     pub missing: Vec<Missing>,
 }
@@ -45,7 +45,7 @@ impl Asked {
     pub fn include(&mut self, other: &Self) {
         for input in &other.inputs {
             if !self.inputs.contains(input) {
-                self.inputs.push(input.clone());
+                self.inputs.push(Arc::clone(input));
             }
         }
         for missing in &other.missing {
@@ -109,12 +109,12 @@ impl<'c> Ask<'c> {
     }
 
     fn got(&mut self, what: &str, value: InputValue, origins: Vec<Origin>, pedigree: String) {
-        let input = Input {
+        let input = Arc::new(Input {
             what: what.to_owned(),
             value,
             origins,
             pedigree,
-        };
+        });
         if !self.asked.inputs.contains(&input) {
             self.asked.inputs.push(input);
         }
