@@ -79,7 +79,10 @@ fn one(case: &CaseOutcome, finding: &Finding, several_cases: bool) -> Vec<String
             finding.identity.rule, aspect.headline
         )
     } else {
-        format!("- **{word}** {}{place}{numbers}", aspect.subject)
+        format!(
+            "- **{word}** `{}` {}{place}{numbers}",
+            finding.identity.rule, aspect.subject
+        )
     };
     let mut lines = vec![head];
     if let Some(corner) = corner(finding) {

@@ -19,7 +19,7 @@ fn a_name_says_what_it_is_and_what_it_carries_here() {
         "{said}"
     );
     for part in [
-        "**within** rope-32-long-5",
+        "- **within** `sling-rating` rope-32-long-5: ",
         " of 10 t",
         " %)",
         "  at cg ",
@@ -64,7 +64,10 @@ fn a_value_says_what_was_read_and_what_it_went_into() {
     let (text, at) = said(&lift, "mass       14.^0 t").unwrap();
     assert_eq!(at, "cover.pick:9:14.0 t +/- 5 %");
     assert!(text.contains("mass of cover: 13.3 .. 14.7 t"), "{text}");
-    assert!(text.contains("- **within** slab under stool: "), "{text}");
+    assert!(
+        text.contains("- **within** `support-verified` slab under stool: "),
+        "{text}"
+    );
 }
 
 #[test]
