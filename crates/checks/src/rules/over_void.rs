@@ -8,7 +8,7 @@ use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::entries::Floor;
 use plumbhook_model::values::{Verified, Void};
 use plumbhook_model::{Case, Datum, Lacking, Members, PadAt, SetDown};
-use plumbhook_sheet::{Aspect, Basis, Lack, Origin, Reach, Verdict};
+use plumbhook_sheet::{Aspect, Basis, Lack, Origin, Reach, Trust, Verdict};
 use plumbhook_units::{Amount, Length, Measured, Round};
 
 /// The rule.
@@ -21,7 +21,14 @@ declared cavity unless the floor's verification names that cavity. Past the outl
 known to carry. A floor that does not say whether all its holes and cavities are listed is unknown: nothing \
 declared does not mean solid.\n\n\
 Mends: another place for the stand, a plate or beams to what is solid, a survey of the floor.",
-    basis: &[Basis::GEOMETRY],
+    basis: &[
+        Basis {
+            publication: "29 CFR 1926.1402, as of January 2025",
+            section: "(c)(2): voids under the place are told by whoever knows of them",
+            trust: Trust::Published,
+        },
+        Basis::GEOMETRY,
+    ],
     inputs: &[
         ("place and size of the pads", Hurts::Both),
         ("outline of the floor", Hurts::Both),

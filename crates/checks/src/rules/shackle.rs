@@ -15,9 +15,9 @@ own weight. It is compared with the rating on the body for a pull in line.\n\n\
 Mends: a larger shackle, steeper legs, a centre of gravity known better.",
     basis: &[
         Basis {
-            publication: "29 CFR 1926.251",
-            section: "(a)(2): not loaded beyond the recommended safe working load",
-            trust: Trust::FromMemory,
+            publication: "29 CFR 1926.251, as amended 8 June 2011",
+            section: "(a)(2)(ii): not loaded beyond the working load on the maker's marking",
+            trust: Trust::Published,
         },
         Basis::STATICS,
     ],

@@ -17,9 +17,9 @@ the rule set's leg count; the worst governs. It is compared with the rating for 
 Mends: a larger sling, steeper legs, a centre of gravity known better.",
     basis: &[
         Basis {
-            publication: "29 CFR 1910.184",
-            section: "(c)(1) and (c)(4): not loaded beyond the rated capacity on the tag",
-            trust: Trust::FromMemory,
+            publication: "29 CFR 1926.251, as amended 8 June 2011",
+            section: "(a)(2)(ii): not loaded beyond the working load on the maker's marking",
+            trust: Trust::Published,
         },
         Basis::STATICS,
     ],

@@ -21,9 +21,9 @@ from a bid on.\n\n\
 Mends: an answer from the owner's engineer for the pads and the loads as they are.",
     basis: &[
         Basis {
-            publication: "29 CFR 1926.1402",
-            section: "(b): ground conditions are firm, drained and adequate for what stands on them",
-            trust: Trust::FromMemory,
+            publication: "29 CFR 1926.1402, as of January 2025",
+            section: "(b): ground firm, drained and graded enough for what stands on it",
+            trust: Trust::Published,
         },
         Basis::STATICS,
     ],
