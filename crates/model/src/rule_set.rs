@@ -18,6 +18,9 @@ pub struct LegFactor {
 pub struct RuleSet {
     /// Its word in the `rules` line.
     pub word: &'static str,
+    /// Our edition of it: raised whenever a number or a limit of it changes. A root file can pin it, so that a
+    /// newer version of the program changes no verdict unnoticed.
+    pub edition: u32,
     /// What it is.
     pub help: &'static str,
     /// Flattest leg that its tables cover, in degrees from horizontal.
@@ -66,6 +69,7 @@ const EN_13414: Basis = Basis {
 pub static RULE_SETS: &[RuleSet] = &[
     RuleSet {
         word: "us",
+        edition: 1,
         help: "US federal rules and guidance: ratings from the tag, tables down to 30 deg from horizontal",
         least_horizontal_deg: 30.0,
         least_horizontal_basis: Basis {
@@ -79,6 +83,7 @@ pub static RULE_SETS: &[RuleSet] = &[
     },
     RuleSet {
         word: "en",
+        edition: 1,
         help: "European standards for slings: leg factors by band, three of four legs, at most 60 deg from vertical",
         least_horizontal_deg: 30.0,
         least_horizontal_basis: EN_13414,

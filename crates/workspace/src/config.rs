@@ -1,6 +1,6 @@
 //! The root file: what it may say, and every way in which it can be wrong. Never a silent default.
 
-use plumbhook_model::{BASES, Settings, declare::nearest};
+use plumbhook_model::{BASES, RULE_SETS, Settings, declare::nearest, rule_set};
 use plumbhook_sheet::Stage;
 use plumbhook_syntax::{Node, items};
 use plumbhook_units::{Kind, Quantity};
@@ -45,6 +45,8 @@ struct Raw {
     yard: Vec<Spanned<String>>,
     #[serde(default)]
     plants: Vec<Spanned<String>>,
+    #[serde(default, rename = "rule-sets")]
+    rule_sets: BTreeMap<Spanned<String>, Spanned<i64>>,
     #[serde(default)]
     allowance: RawAllowance,
     #[serde(default)]
@@ -79,6 +81,8 @@ impl Config {
         })?;
         let mut faults = Vec::new();
         language(raw.language.as_ref(), &mut faults);
+        let pinned = raw.rule_sets.iter();
+        faults.extend(pinned.filter_map(|(word, edition)| edition_fault(word, edition)));
         let settings = Settings {
             mass_allowance: raw
                 .allowance
@@ -131,6 +135,39 @@ fn language(given: Option<&Spanned<i64>>, faults: &mut Vec<ConfigFault>) {
         mend: format!("write `language = {LANGUAGE}`"),
         at,
     });
+}
+
+/// A rule set that the root file pins to an edition which this version does not have.
+fn edition_fault(word: &Spanned<String>, edition: &Spanned<i64>) -> Option<ConfigFault> {
+    let words = || RULE_SETS.iter().map(|set| set.word);
+    let Some(set) = rule_set(word.get_ref()) else {
+        let near = nearest(word.get_ref(), words());
+        return Some(ConfigFault {
+            say: format!("`{}` is no rule set of this version", word.get_ref()),
+            mend: near.map_or_else(
+                || {
+                    format!(
+                        "the rule sets are {}",
+                        words().collect::<Vec<_>>().join(", ")
+                    )
+                },
+                |near| format!("did you mean `{near}`?"),
+            ),
+            at: word.span(),
+        });
+    };
+    (*edition.get_ref() != i64::from(set.edition)).then(|| ConfigFault {
+        say: format!(
+            "edition {} of the rule set `{}` is not in this version",
+            edition.get_ref(),
+            set.word
+        ),
+        mend: format!(
+            "this version has edition {}; read what changed, then write `{} = {}`",
+            set.edition, set.word, set.edition
+        ),
+        at: edition.span(),
+    })
 }
 
 fn allowance(
@@ -218,6 +255,22 @@ mod tests {
             [("weighed".to_owned(), 0.03)]
         );
         assert_eq!(config.settings.stage, Some(Stage::Bid));
+    }
+
+    #[test]
+    fn a_pinned_edition_of_a_rule_set_has_to_be_the_one_there_is() {
+        assert!(Config::read("language = 1\n[rule-sets]\nus = 1\nen = 1\n").is_ok());
+        let other = "language = 1\n[rule-sets]\nus = 7\n";
+        wrong_at(
+            other,
+            "7",
+            "edition 7 of the rule set `us` is not in this version",
+        );
+        wrong_at(
+            "language = 1\n[rule-sets]\nusa = 1\n",
+            "usa",
+            "did you mean `us`?",
+        );
     }
 
     #[test]
