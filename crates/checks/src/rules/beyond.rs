@@ -1,7 +1,7 @@
 //! Levels and places against their limits, by difference: shared by the rules for where a hook comes.
 
 use plumbhook_sheet::Reach;
-use plumbhook_units::{Band, Length, Measured};
+use plumbhook_units::{Band, Length, Measured, Round};
 
 /// One end of something in metres: as the known bounds prove it to be possible, and at the worst.
 #[derive(Clone, Copy, Debug, Default)]
@@ -72,6 +72,24 @@ pub(super) enum Way {
     Up,
     /// By going lower, or less far.
     Down,
+}
+
+impl Way {
+    /// How what is demanded is rounded.
+    pub(super) fn outward(self) -> Round {
+        match self {
+            Self::Up => Round::Up,
+            Self::Down => Round::Down,
+        }
+    }
+
+    /// How what is allowed is rounded.
+    pub(super) fn inward(self) -> Round {
+        match self {
+            Self::Up => Round::Down,
+            Self::Down => Round::Up,
+        }
+    }
 }
 
 /// One comparison, and what it is of.

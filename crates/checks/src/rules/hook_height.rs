@@ -216,7 +216,12 @@ impl Asking<'_> {
     fn say(&self, draft: Draft, verdict: Verdict, name: &str, levels: &[Level]) -> Aspect {
         let governing = farthest(levels);
         let told = !matches!(verdict, Verdict::CannotTell(_));
-        let sum = draft.book.0.iter().find_map(sum_line).filter(|_| told);
+        // Rounded as the headline is, so that both say one number.
+        let outward = governing.map_or(Round::Nearest, |level| level.way.outward());
+        let mut steps = draft.book.0.iter();
+        let sum = steps
+            .find_map(|step| sum_line(step, outward))
+            .filter(|_| told);
         let headline = match (&verdict, governing) {
             (Verdict::CannotTell(missing), _) => {
                 cannot_tell(&format!("how high and how low {name} has to come"), missing)
@@ -320,10 +325,7 @@ impl Asking<'_> {
 
 /// The level it comes to, the level it bears, and how far one lies beyond the other, each rounded to its hurting side.
 fn printed(level: &Level) -> (String, String, String) {
-    let (outward, inward) = match level.way {
-        Way::Up => (Round::Up, Round::Down),
-        Way::Down => (Round::Down, Round::Up),
-    };
+    let (outward, inward) = (level.way.outward(), level.way.inward());
     let level_text = |end: End, round| {
         end.shown().map_or_else(
             || "EL unknown".to_owned(),
@@ -339,7 +341,7 @@ fn printed(level: &Level) -> (String, String, String) {
 }
 
 /// "EL 113.10 m + 1.62 m + 6.18 m = EL 120.90 m".
-fn sum_line(step: &Step) -> Option<String> {
+fn sum_line(step: &Step, outward: Round) -> Option<String> {
     let Step::Sum { parts, total, .. } = step else {
         return None;
     };
@@ -351,5 +353,6 @@ fn sum_line(step: &Step) -> Option<String> {
                 .map(|(_, part)| Printer::default().metric(*part, Round::Nearest)),
         )
         .collect();
-    Some(format!("{} = {}", parts.join(" + "), level(total)))
+    let total = Printer::level_rounded(Length::from_si(total.si), outward);
+    Some(format!("{} = {total}", parts.join(" + ")))
 }

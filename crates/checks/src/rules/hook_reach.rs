@@ -289,10 +289,7 @@ fn conclude(
 
 /// "at station 3 the hook would have to be at x 22.31 m; bridge.main reaches x 21.98 m: 330 mm short".
 fn say(verdict: &Verdict, name: &str, place: &Place) -> String {
-    let (outward, inward) = match place.way {
-        Way::Up => (Round::Up, Round::Down),
-        Way::Down => (Round::Down, Round::Up),
-    };
+    let (outward, inward) = (place.way.outward(), place.way.inward());
     let axis = AXES.get(place.of.axis).copied().unwrap_or_default();
     let offset_text = |end: End, round| {
         let end = end.shown().unwrap_or_default();
