@@ -29,6 +29,8 @@ fn hard_texts() -> Vec<Vec<u8>> {
         "load a\n  mass \"never closed",
         "load a\0b\n  ma\0ss 1\0 t\n",
         "load \u{200b}a\u{2028}  mass 1 t\u{85}  cg unknown",
+        "\0~~~~\u{FFFD}u\u{FFFD}~~~~~~~",
+        "job   🏗🏗🏗 \"a\"\njob\u{a0}🏗\njob\t\t🏗",
         "load 🏗\n  mass ½ t ± ⅓ %\n  cg x −1 mm",
         "  mass 1 t\nload a\n",
         "|||\n| a | b |\nload a\n  points\n    |\n    ||\n    | | | |",

@@ -7,8 +7,9 @@ use crate::source::SourceFile;
 use crate::view::RootView;
 use crate::workspace::Read;
 use plumbhook_model::Scope;
+use plumbhook_model::declare::header_name;
 use plumbhook_sheet::Origin;
-use plumbhook_syntax::Document;
+use plumbhook_syntax::{Document, read_entry};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -112,16 +113,43 @@ impl Snapshot {
     pub fn locate(&self, origin: &Origin) -> Option<Located> {
         let file = self.file_shown(&origin.entry.file)?;
         let line = file.line_of(origin)?;
-        let length = file.document().line_text(line).map_or(0, str::len);
-        let inside = |byte: u32| byte.min(u32::try_from(length).unwrap_or(u32::MAX));
+        let text = file.document().line_text(line).unwrap_or("");
+        let end = if whole_header(origin) {
+            header_end(text)
+        } else {
+            origin.end.max(origin.start)
+        };
         Some(Located {
             path: file.path.to_path_buf(),
             shown: Arc::clone(&file.shown),
             line,
-            start: inside(origin.start),
-            end: inside(origin.end.max(origin.start)),
+            start: narrow(text.floor_char_boundary(origin.start as usize)),
+            end: narrow(text.ceil_char_boundary(end as usize)),
         })
     }
+}
+
+fn narrow(byte: usize) -> u32 {
+    u32::try_from(byte).unwrap_or(u32::MAX)
+}
+
+/// Whether an origin means a header as a whole. It holds no text, so its end only fits one blank before the name.
+fn whole_header(origin: &Origin) -> bool {
+    let header = Origin::header(&origin.entry);
+    let named = !origin.entry.word.is_empty();
+    named
+        && (origin.line, origin.start, origin.end, origin.part)
+            == (header.line, header.start, header.end, header.part)
+}
+
+/// Where the name in a header line ends, or its word where it has no name.
+fn header_end(line: &str) -> u32 {
+    let header = read_entry(line).header;
+    let name = header
+        .items
+        .first()
+        .filter(|_| !header_name(&header).is_empty());
+    name.map_or(header.key.place.end, |name| name.place.end)
 }
 
 impl State {

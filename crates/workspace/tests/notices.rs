@@ -37,6 +37,18 @@ fn what_opens_the_file_stands_first() {
 }
 
 #[test]
+fn a_header_is_marked_to_the_end_of_its_name_whatever_the_blanks() {
+    let second = told_of(&[(
+        "rigging chains-of-three",
+        "plant \u{a0}  \t other \"Other\"\n\nrigging chains-of-three",
+    )]);
+    assert_eq!(
+        second,
+        ["file-opens at cover.pick:14:plant \u{a0}  \t other"]
+    );
+}
+
+#[test]
 fn lines_before_the_first_entry_are_told_once() {
     let stray = told_of(&[("# Invented.\njob cover", "  mass 3 t\n  cg 0\njob cover")]);
     assert_eq!(stray, ["stray-lines at cover.pick:1:mass 3 t"]);
