@@ -45,11 +45,11 @@ impl Needs {
             && Arc::ptr_eq(&self.movement, movement)
             && self.settings == shared.settings
             && same_entries(&self.surfaces, &shared.surfaces)
-            && same_entries(&self.attached, &shared.attached_to(movement.name()))
+            && same_entries(&self.attached, shared.attached_to(movement.name()))
             && self
                 .names
                 .iter()
-                .all(|(name, found)| scope.find(name).same(found))
+                .all(|(name, found)| scope.still_finds(name, found))
     }
 }
 
@@ -88,8 +88,8 @@ impl Shared {
     }
 
     /// Entries of the job that name this move.
-    fn attached_to(&self, movement: &str) -> Vec<Arc<Declared>> {
-        self.attached.get(movement).cloned().unwrap_or_default()
+    fn attached_to(&self, movement: &str) -> &[Arc<Declared>] {
+        self.attached.get(movement).map_or(&[], Vec::as_slice)
     }
 }
 
@@ -125,7 +125,7 @@ impl Case {
         movement: &Arc<Declared>,
     ) -> (Self, Needs) {
         let surfaces = shared.surfaces.clone();
-        let attached = shared.attached_to(movement.name());
+        let attached = shared.attached_to(movement.name()).to_vec();
         let (order, names) = reach(scope, movement, surfaces.iter().chain(&attached));
         let job_body = job.of::<Job>();
         let rules = rules_of(job_body);

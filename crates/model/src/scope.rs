@@ -145,18 +145,6 @@ pub enum Found {
     Several(Vec<Arc<Declared>>),
 }
 
-impl Found {
-    /// Whether both lead to the very same entries, unchanged.
-    pub fn same(&self, other: &Self) -> bool {
-        match (self, other) {
-            (Self::Nowhere, Self::Nowhere) => true,
-            (Self::One(a), Self::One(b)) => Arc::ptr_eq(a, b),
-            (Self::Several(a), Self::Several(b)) => same_entries(a, b),
-            _ => false,
-        }
-    }
-}
-
 /// Whether two lists hold the very same entries.
 pub fn same_entries(a: &[Arc<Declared>], b: &[Arc<Declared>]) -> bool {
     a.len() == b.len() && a.iter().zip(b).all(|(a, b)| Arc::ptr_eq(a, b))
@@ -170,26 +158,44 @@ pub struct Scope {
 }
 
 impl Scope {
-    /// What a name leads to; what stands before the dot decides.
-    pub fn find(&self, name: &str) -> Found {
+    fn all(&self, name: &str) -> impl Iterator<Item = &Arc<Declared>> {
         let head = name.split('.').next().unwrap_or(name);
-        let mut all = self
+        let found = self
             .layers
             .iter()
-            .filter_map(|layer| layer.names.get(head))
-            .flatten();
+            .filter_map(move |layer| layer.names.get(head));
+        found.flatten()
+    }
+
+    /// What a name leads to; what stands before the dot decides.
+    pub fn find(&self, name: &str) -> Found {
+        let mut all = self.all(name);
         match (all.next(), all.next()) {
             (None, _) => Found::Nowhere,
             (Some(one), None) => Found::One(Arc::clone(one)),
-            (Some(_), Some(_)) => Found::Several(
-                self.layers
-                    .iter()
-                    .filter_map(|layer| layer.names.get(head))
-                    .flatten()
-                    .map(Arc::clone)
-                    .collect(),
-            ),
+            (Some(_), Some(_)) => Found::Several(self.all(name).map(Arc::clone).collect()),
         }
+    }
+
+    /// Whether a name leads to the very same entries as before, unchanged. Asked of every name of every kept case at
+    /// every keystroke, so it clones nothing.
+    pub fn still_finds(&self, name: &str, before: &Found) -> bool {
+        let before = match before {
+            Found::Nowhere => &[],
+            Found::One(one) => std::slice::from_ref(one),
+            Found::Several(several) => several,
+        };
+        let mut now = self.all(name);
+        before
+            .iter()
+            .all(|entry| now.next().is_some_and(|now| Arc::ptr_eq(now, entry)))
+            && now.next().is_none()
+    }
+
+    /// Whether a name leads to one entry, of that role.
+    fn leads_to(&self, name: &str, role: Role) -> bool {
+        let mut all = self.all(name);
+        all.next().is_some_and(|one| one.is(role)) && all.next().is_none()
     }
 
     /// Every entry of that role, in order.
@@ -218,6 +224,7 @@ pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
     };
     body.links()
         .into_iter()
+        .filter(|link| !scope.leads_to(link.name, link.role))
         .filter_map(|link| {
             let (code, say, mend) = match scope.find(link.name) {
                 Found::Nowhere => {

@@ -174,6 +174,23 @@ fn an_editor_marks_it_and_tells_it_under_the_pointer() {
         on_key.contains("Diameter of the line"),
         "hover on the key: {on_key}"
     );
+    let text_of = |number: usize| job.lines().nth(number).unwrap_or_default();
+    let name = line("tag-line");
+    let on_name = editor.hover(&uri, name, text_of(name).find(' ').unwrap_or_default() + 1);
+    assert!(
+        on_name.contains("**over**") && on_name.contains("20 mm of 16 mm"),
+        "hover on the name tells the finding: {on_name}"
+    );
+    let value = line("diameter");
+    let on_value = editor.hover(
+        &uri,
+        value,
+        text_of(value).find("16 mm").unwrap_or_default(),
+    );
+    assert!(
+        on_value.contains("20 mm of 16 mm"),
+        "hover on the value tells the finding: {on_value}"
+    );
     editor.end();
 }
 
