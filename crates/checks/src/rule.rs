@@ -1,5 +1,6 @@
 //! What a rule is.
 
+use crate::example::Lift;
 use plumbhook_model::Case;
 use plumbhook_model::ask::Hurts;
 use plumbhook_sheet::{Aspect, Basis};
@@ -17,6 +18,10 @@ pub struct Rule {
     pub basis: &'static [Basis],
     /// Every input that it asks for and on which side that hurts.
     pub inputs: &'static [(&'static str, Hurts)],
+    /// Keys whose absence has a meaning of its own, so that a check may pass without them, each with that meaning.
+    pub may_lack: &'static [(&'static str, &'static str)],
+    /// The clean lift that its examples change.
+    pub lift: &'static Lift,
     /// *Over*, *within*, *cannot tell*, *does not apply*, in this order.
     pub examples: [Outcome; 4],
     /// The check: one aspect for each subject; none where the case has no such subject at all and that is
@@ -33,7 +38,7 @@ pub enum Outcome {
     Never(&'static str),
 }
 
-/// An example: the clean lift of [`crate::example`] with some of its text replaced.
+/// An example: the clean lift of its rule with some of its text replaced.
 #[derive(Debug)]
 pub struct Example {
     /// What it shows, in words.

@@ -9,7 +9,10 @@ const OUTCOMES: [&str; 4] = ["over", "within", "cannot tell", "does not apply"];
 const NEEDED: [&str; 2] = ["within", "cannot tell"];
 
 fn shown(rule: &Rule, example: &Example) -> Aspect {
-    let files = example::files(example.change).unwrap_or_else(|why| panic!("{}: {why}", rule.code));
+    let files = rule
+        .lift
+        .files(example.change)
+        .unwrap_or_else(|why| panic!("{}: {why}", rule.code));
     let case = example::case_of(&files).unwrap_or_else(|why| panic!("{}: {why}", rule.code));
     let mut aspects = (rule.check)(&case);
     let subjects: Vec<_> = aspects
@@ -60,11 +63,12 @@ fn every_rule_shows_its_four_outcomes() {
 }
 
 #[test]
-fn the_clean_lift_reads_without_a_notice() {
-    for (name, text) in example::FILES {
+fn every_clean_lift_reads_without_a_notice() {
+    for (name, text) in RULES.iter().flat_map(|rule| rule.lift.files) {
         let document = plumbhook_syntax::Document::new(text);
         for index in 0..document.blocks().len() {
-            let read = plumbhook_model::Declared::read(&name.into(), 0, document.block_text(index));
+            let read =
+                plumbhook_model::Declared::read(&(*name).into(), 0, document.block_text(index));
             let said: Vec<_> = read
                 .notices
                 .iter()

@@ -9,25 +9,14 @@ use plumbhook_checks::{Example, Outcome, RULES, Rule, example};
 use plumbhook_sheet::{Aspect, InputValue, Verdict};
 use plumbhook_units::Amount;
 
-/// Lines whose absence has a meaning of its own, so that a check may still pass without them.
-const MEANT: [(&str, &str); 4] = [
-    // A void that is not there is not there: `voids listed` vouches for the list.
-    ("hole", "over-void"),
-    ("cavity", "over-void"),
-    // Legs of which nobody says how stiff they are, are judged by every way of sharing alone.
-    (
-        "stiffness",
-        "sling-rating shackle-rating leg-angle hook-reach",
-    ),
-    // Where it is not known whether the rating allows for the block, the block counts.
-    ("block-in-rating", "hook-capacity"),
-];
-
 fn within(rule: &Rule) -> (&Example, Files) {
     let Some(Outcome::Shown(shown)) = rule.examples.get(1) else {
         panic!("{}: no example of within", rule.code);
     };
-    let files = example::files(shown.change).unwrap_or_else(|why| panic!("{}: {why}", rule.code));
+    let files = rule
+        .lift
+        .files(shown.change)
+        .unwrap_or_else(|why| panic!("{}: {why}", rule.code));
     (shown, files)
 }
 
@@ -81,9 +70,7 @@ fn fault(before: &Aspect, after: &[Aspect]) -> String {
 
 /// A change that may leave the check within with another sheet, and why.
 fn meant(rule: &Rule, line: &Line, change: &str) -> bool {
-    let named = MEANT
-        .iter()
-        .any(|(key, rules)| line.key == *key && rules.split(' ').any(|code| code == rule.code));
+    let named = rule.may_lack.iter().any(|(key, _)| line.key == *key);
     match change {
         // Without its line a claim is not made, a member is not there, and a row asks of another move.
         "taken away" => named || line.has_twin || line.is_row,
@@ -198,11 +185,13 @@ fn an_input_pushed_the_way_that_hurts_is_never_safer() {
             .filter(|aspect| shown.subject.is_empty() || aspect.subject == shown.subject)
             .collect();
         for (input, hurts) in rule.inputs {
-            let pushes = pushes::of(input, *hurts);
+            let pushes = pushes::of(rule.lift, input, *hurts);
             assert!(!pushes.is_empty(), "{}: nothing pushes {input}", rule.code);
             for push in pushes {
                 let both: Vec<_> = shown.change.iter().copied().chain([*push]).collect();
-                let files = example::files(&both)
+                let files = rule
+                    .lift
+                    .files(&both)
                     .unwrap_or_else(|why| panic!("{}, {input}: {why}", rule.code));
                 let after = aspects(rule, &files);
                 for before in &before {

@@ -127,7 +127,16 @@ fn explain_rule(rule: &Rule, text: &mut Text) {
         };
         text.line(&format!("  {what:widest$}   {side}"));
     }
-    text.section("Examples, each a change of one lift in which everything is within");
+    if !rule.may_lack.is_empty() {
+        text.section("Keys it can do without");
+        for (key, meaning) in rule.may_lack {
+            text.paragraph(&format!("{key}: {meaning}"), "  ", "    ");
+        }
+    }
+    text.section(&format!(
+        "Examples, each a change of one lift in which everything is within: {}",
+        rule.lift.say
+    ));
     let outcomes = ["over", "within", "cannot tell", "does not apply"];
     for (shown, outcome) in rule.examples.iter().zip(outcomes) {
         match shown {

@@ -1,6 +1,7 @@
 //! `cg-known`: where the load's centre of gravity lies, from what, and how well that is known.
 
 use super::carried;
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::values::AXES;
@@ -23,6 +24,8 @@ Mends: a trial lift, weighing on several points, a calculation; then both sides 
         trust: Trust::Published,
     }],
     inputs: &[("centre of gravity", Hurts::Both)],
+    may_lack: &[],
+    lift: &HALL,
     examples: [
         Outcome::Never(
             "No rule set of this version limits how wide the box may be. A wide box costs where it is used: each \

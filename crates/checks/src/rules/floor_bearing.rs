@@ -2,6 +2,7 @@
 
 use super::ground::{self, Worst};
 use crate::draft::{Compared, Numbers};
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts};
@@ -31,6 +32,8 @@ Mends: larger pads, pads further apart, mats, an answer from whoever verifies th
         ("size of the pads", Hurts::Low),
         ("what the floor allows under a pad", Hurts::Low),
     ],
+    may_lack: &[],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "pads of 300 mm under 9 t each",

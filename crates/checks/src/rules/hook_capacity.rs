@@ -2,6 +2,7 @@
 
 use super::gross;
 use crate::draft::Compared;
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::entries::OverheadCrane;
@@ -32,6 +33,11 @@ Mends: a lighter load, lighter rigging, a crane of a larger rating.",
         ("mass of the hook block", Hurts::High),
         ("rated capacity", Hurts::Low),
     ],
+    may_lack: &[(
+        "block-in-rating",
+        "where it is not known whether the rating allows for the block, the block counts",
+    )],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "a crane of 14 t under 15 t",

@@ -6,6 +6,7 @@ use super::pose::{self, Posed};
 use super::remedy;
 use super::stack::{At, Part, Stack};
 use crate::draft::{Numbers, cannot_tell};
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::hanging::{Extreme, Worst};
 use plumbhook_model::Case;
@@ -37,6 +38,8 @@ Mends: shorter or longer legs, the load lower or higher at that station.",
         ("highest level of the hook", Hurts::Low),
         ("lowest level of the hook", Hurts::High),
     ],
+    may_lack: &[],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "a hook that bears up to EL 57.00 m has to come to EL 58.2 m",

@@ -4,6 +4,7 @@ use super::beyond::{Beyond, End, Way, reduce};
 use super::hook::{self, HookUse};
 use super::pose::{self, Posed};
 use crate::draft::{Numbers, cannot_tell};
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Asked, Hurts};
@@ -31,6 +32,11 @@ Mends: another place for the station, another heading, a machine that reaches.",
         ("heading of the load", Hurts::Both),
         ("reach of the hook", Hurts::Low),
     ],
+    may_lack: &[(
+        "stiffness",
+        "legs of which nobody says how stiff they are, are judged by every way of sharing alone",
+    )],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "the last station lies past the end of the runway",

@@ -2,6 +2,7 @@
 
 use super::{pose, remedy, worst};
 use crate::draft::Compared;
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::hanging::{Extreme, Worst};
 use plumbhook_model::ask::{Ask, Asked, Hurts};
@@ -31,6 +32,11 @@ Mends: longer legs, points closer together, a spreader.",
         ("mass of the load", Hurts::Both),
         ("rule sets", Hurts::Both),
     ],
+    may_lack: &[(
+        "stiffness",
+        "legs of which nobody says how stiff they are, are judged by every way of sharing alone",
+    )],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "points 4.7 m out with legs of 5.2 m",

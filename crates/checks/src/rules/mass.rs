@@ -1,6 +1,7 @@
 //! `mass-known`: what the load weighs, from what, and how well that is known.
 
 use super::carried;
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts};
@@ -23,6 +24,8 @@ Mends: weigh it, state a tolerance, say where the number comes from.",
         trust: Trust::Published,
     }],
     inputs: &[("mass of the load", Hurts::Both)],
+    may_lack: &[],
+    lift: &HALL,
     examples: [
         Outcome::Never(
             "No rule set of this version limits how wide the band of a weight may be. A wide band costs where it \

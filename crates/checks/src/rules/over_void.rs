@@ -2,6 +2,7 @@
 
 use super::ground;
 use crate::draft::{Numbers, cannot_tell};
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::plan::Polygon;
 use plumbhook_model::ask::{Ask, Hurts};
@@ -34,6 +35,14 @@ Mends: another place for the stand, a plate or beams to what is solid, a survey 
         ("outline of the floor", Hurts::Both),
         ("holes and cavities of the floor", Hurts::Both),
     ],
+    may_lack: &[
+        (
+            "hole",
+            "a void that is not there is not there: `voids listed` vouches for the list",
+        ),
+        ("cavity", "as for `hole`"),
+    ],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "the stool stands half over the sump",

@@ -2,6 +2,7 @@
 
 use super::gross;
 use crate::draft::Compared;
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts};
@@ -23,6 +24,8 @@ ring itself, times the dynamic factor.",
         ("dynamic factor", Hurts::High),
         ("rated capacity", Hurts::Low),
     ],
+    may_lack: &[],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "a ring of 15 t under 15 t and the dynamic factor",

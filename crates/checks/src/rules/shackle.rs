@@ -1,6 +1,7 @@
 //! `shackle-rating`: each shackle against the mark on its body.
 
 use super::piece;
+use crate::example::HALL;
 use crate::{Example, Outcome, Rule};
 use plumbhook_model::ask::Hurts;
 use plumbhook_sheet::{Basis, Trust};
@@ -30,6 +31,11 @@ Mends: a larger shackle, steeper legs, a centre of gravity known better.",
         ("dynamic factor", Hurts::High),
         ("rated capacity", Hurts::Low),
     ],
+    may_lack: &[(
+        "stiffness",
+        "legs of which nobody says how stiff they are, are judged by every way of sharing alone",
+    )],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "a shackle of 5 t in a leg that carries 6 t",

@@ -1,6 +1,7 @@
 //! `sling-rating`: each sling against its tag.
 
 use super::piece;
+use crate::example::HALL;
 use crate::{Example, Outcome, Rule};
 use plumbhook_model::ask::Hurts;
 use plumbhook_sheet::{Basis, Trust};
@@ -32,6 +33,11 @@ Mends: a larger sling, steeper legs, a centre of gravity known better.",
         ("dynamic factor", Hurts::High),
         ("rated capacity", Hurts::Low),
     ],
+    may_lack: &[(
+        "stiffness",
+        "legs of which nobody says how stiff they are, are judged by every way of sharing alone",
+    )],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "a sling rated 5 t in a leg that carries 6 t",

@@ -2,6 +2,7 @@
 
 use super::ground::{self, Worst};
 use crate::draft::{Compared, Numbers};
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::entries::Floor;
@@ -31,6 +32,8 @@ Mends: an answer from the owner's engineer for the pads and the loads as they ar
         ("pressure under the worst pad", Hurts::High),
         ("what the verification covers", Hurts::Low),
     ],
+    may_lack: &[],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "the verification covers 100 kPa",

@@ -2,6 +2,7 @@
 
 use super::pose;
 use crate::draft::Compared;
+use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::hanging::{BandedRig, Interval, worst};
 use plumbhook_model::Case;
@@ -27,6 +28,8 @@ Mends: a centre of gravity known better, legs of other lengths, a larger limit w
         ("stiffness of each sling", Hurts::Both),
         ("tilt limit", Hurts::Low),
     ],
+    may_lack: &[],
+    lift: &HALL,
     examples: [
         Outcome::Shown(Example {
             say: "half a degree is allowed, and the centre of gravity may lie 40 mm off",

@@ -1,5 +1,6 @@
 //! For each input that a rule names, changes of the clean lift that push it the way that hurts.
 
+use plumbhook_checks::example::Lift;
 use plumbhook_model::ask::Hurts;
 
 type Push = (&'static str, &'static str);
@@ -34,7 +35,12 @@ const UP: &[Push] = &[(
 )];
 
 /// Every change that pushes an input.
-pub(crate) fn of(input: &str, hurts: Hurts) -> &'static [Push] {
+pub(crate) fn of(lift: &Lift, input: &str, hurts: Hurts) -> &'static [Push] {
+    let own = lift.pushes.iter().find(|(of, _)| *of == input);
+    own.map_or_else(|| of_hall(input, hurts), |(_, pushes)| pushes)
+}
+
+fn of_hall(input: &str, hurts: Hurts) -> &'static [Push] {
     match (input, hurts) {
         ("mass of the load", Hurts::High) => &[HEAVIER, WIDER_MASS],
         ("mass of the load", _) => &[WIDER_MASS],

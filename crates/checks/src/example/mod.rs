@@ -1,4 +1,6 @@
-//! The clean lift that every rule's examples start from. Invented.
+//! The clean lifts that the examples of the rules start from. Invented.
+//!
+//! A family that needs another kind of lift than the hall's adds a file beside this one and names it in its rules.
 
 use plumbhook_model::{Case, Declared, Layer, Scope, Settings, Shared};
 use std::sync::Arc;
@@ -97,28 +99,57 @@ move M1 "From the pump to the stool"
     | (18.0 m, 5.0 m) | on stool          |
 "#;
 
-/// The files of the clean lift with some of their text replaced, as `(name, text)`.
+/// A clean lift: nothing over, nothing unknown. Invented.
+#[derive(Debug)]
+pub struct Lift {
+    /// What it is.
+    pub say: &'static str,
+    /// Its files, each with its name: yard and plant first, the job last.
+    pub files: &'static [(&'static str, &'static str)],
+    /// For inputs that its rules name, changes of the text that push each the way that hurts.
+    pub pushes: &'static [(&'static str, &'static [(&'static str, &'static str)])],
+}
+
+/// A cover from its pump to a stool, by the bridge crane of a hall.
+pub static HALL: Lift = Lift {
+    say: "a pump cover carried by the bridge crane of a hall",
+    files: &FILES,
+    pushes: &[],
+};
+
+impl Lift {
+    /// Its files with some of their text replaced, as `(name, text)`.
+    ///
+    /// # Errors
+    /// Says which text stands in none of them, or more than once.
+    pub fn files(&self, change: &[(&str, &str)]) -> Result<Vec<(&'static str, String)>, String> {
+        let mut files: Vec<(&'static str, String)> = self
+            .files
+            .iter()
+            .map(|(name, text)| (*name, (*text).to_owned()))
+            .collect();
+        for (from, to) in change {
+            let found: usize = files
+                .iter()
+                .map(|(_, text)| text.matches(from).count())
+                .sum();
+            if found != 1 {
+                return Err(format!("`{from}` stands {found} times in {}", self.say));
+            }
+            for (_, text) in &mut files {
+                *text = text.replace(from, to);
+            }
+        }
+        Ok(files)
+    }
+}
+
+/// The files of the hall's lift with some of their text replaced.
 ///
 /// # Errors
-/// Says which text stands in none of them, or more than once.
+/// As [`Lift::files`].
 pub fn files(change: &[(&str, &str)]) -> Result<Vec<(&'static str, String)>, String> {
-    let mut files: Vec<(&'static str, String)> = FILES
-        .iter()
-        .map(|(name, text)| (*name, (*text).to_owned()))
-        .collect();
-    for (from, to) in change {
-        let found: usize = files
-            .iter()
-            .map(|(_, text)| text.matches(from).count())
-            .sum();
-        if found != 1 {
-            return Err(format!("`{from}` stands {found} times in the clean lift"));
-        }
-        for (_, text) in &mut files {
-            *text = text.replace(from, to);
-        }
-    }
-    Ok(files)
+    HALL.files(change)
 }
 
 /// The one case of some files, all seen together.
