@@ -33,6 +33,7 @@ mod entry;
 mod fault;
 mod feet;
 mod figure;
+pub mod format;
 mod item;
 mod lines;
 mod number;
