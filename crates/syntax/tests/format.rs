@@ -87,9 +87,10 @@ proptest! {
             lines.splice(edit.lines.start as usize..edit.lines.end as usize, edit.new.clone());
         }
         let ending = plumbhook_syntax::format::line_ending(document.text());
-        let after = lines.join(ending);
+        let mark = if document.has_bom() { "\u{FEFF}" } else { "" };
+        let after = format!("{mark}{}", lines.join(ending));
         prop_assert_eq!(read(&text), read(&after));
-        prop_assert_eq!(formatted(&after), formatted(document.text()));
+        prop_assert_eq!(formatted(&after), formatted(&text));
     }
 }
 

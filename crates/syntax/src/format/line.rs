@@ -123,13 +123,17 @@ fn cells(text: &str, found: &[Token]) -> Vec<String> {
     cells
 }
 
-/// The tokens with one blank wherever there was any.
+/// The tokens with one blank wherever there was any. Blanks that are neither space nor tab stay: between digits they
+/// say that a number was meant in groups.
 fn spaced(text: &str, found: &[Token]) -> String {
     let mut out = String::new();
     let mut end = None;
     for token in found {
-        if end.is_some_and(|end| end < token.start) {
-            out.push(' ');
+        let gap = end.and_then(|end: u32| text.get(end as usize..token.start as usize));
+        match gap {
+            None | Some("") => {}
+            Some(gap) if gap.chars().all(|blank| matches!(blank, ' ' | '\t')) => out.push(' '),
+            Some(gap) => out.push_str(gap),
         }
         out.push_str(whole_of(text, *token));
         end = Some(token.end);

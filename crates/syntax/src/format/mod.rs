@@ -28,7 +28,11 @@ pub fn format(document: &Document) -> String {
         lines.extend(edit.new);
     }
     let blank_first = lines.iter().take_while(|line| line.is_empty()).count();
-    lines.drain(..blank_first);
+    // At the start of a text a byte order mark would be read as such: a blank line keeps it from there.
+    let mark_next = lines
+        .get(blank_first)
+        .is_some_and(|line| line.starts_with('\u{FEFF}'));
+    lines.drain(..blank_first.saturating_sub(usize::from(mark_next)));
     while lines.last().is_some_and(String::is_empty) {
         lines.pop();
     }
