@@ -13,6 +13,12 @@ Exit codes:
 
 What was found goes to standard output, why something was not checked to standard error.";
 
+const FMT_CODES: &str = "\
+Exit codes:
+  0  everything is formatted now (with `--check`: was already)
+  1  with `--check`: something would change
+  2  something could not be read or written, or no `.pick` file is there";
+
 /// Checks and explains heavy lifts and moves written as plain text.
 #[derive(Debug, Parser)]
 #[command(name = "plumbhook", version, max_term_width = 100)]
@@ -27,6 +33,10 @@ pub(crate) enum Command {
     Check(Check),
     /// Say what a rule or a notice means, with its sources and examples; without a code, list all
     Explain(Explain),
+    /// Set keys, sources and tables in columns; nothing else changes
+    Fmt(Fmt),
+    /// Print the reference of the language: every entry, key, unit and word, as Markdown
+    Reference,
     /// Serve an editor on standard input and output
     Lsp(Lsp),
 }
@@ -47,6 +57,14 @@ pub(crate) struct Check {
     /// The path that standard input stands for; its yard and plants are found from there
     #[arg(long, value_name = "PATH")]
     pub(crate) stdin_name: Option<PathBuf>,
+
+    /// Run these rules alone; the summary says so
+    #[arg(long, value_name = "RULE", value_delimiter = ',')]
+    pub(crate) only: Vec<String>,
+
+    /// Print errors and the summary alone; what fails and what is counted stays the same
+    #[arg(long, short)]
+    pub(crate) quiet: bool,
 
     /// What fails the check though it is no error
     #[arg(long, value_enum, value_name = "WHAT")]
@@ -89,6 +107,31 @@ pub(crate) enum Colour {
 pub(crate) struct Explain {
     /// Code of a rule or a notice, as `sling-rating`
     pub(crate) code: Option<String>,
+}
+
+/// What to format, and whether to write it.
+#[derive(Debug, Args)]
+#[command(after_help = FMT_CODES)]
+pub(crate) struct Fmt {
+    /// Files and folders; `-` formats standard input to standard output
+    #[arg(default_value = ".")]
+    pub(crate) paths: Vec<PathBuf>,
+
+    /// Write nothing: print what would change
+    #[arg(long)]
+    pub(crate) check: bool,
+
+    /// Only the entries that these lines touch, counted from 1, as `12:30`; for one file
+    #[arg(long, value_name = "FROM:TO", value_parser = lines)]
+    pub(crate) lines: Option<(u32, u32)>,
+}
+
+fn lines(text: &str) -> Result<(u32, u32), String> {
+    let parts = text.split_once(':').unwrap_or((text, text));
+    match (parts.0.parse(), parts.1.parse()) {
+        (Ok(from), Ok(to)) if 0 < from && from <= to => Ok((from, to)),
+        _ => Err("write the first and the last line, as `12:30`".to_owned()),
+    }
 }
 
 /// How to serve an editor.

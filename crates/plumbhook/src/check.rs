@@ -3,7 +3,8 @@
 use crate::arguments::{Check, Deny, Format};
 use crate::output::{complain, error_screen, print, screen};
 use crate::{CLEAN, FOUND, NOT_CHECKED};
-use plumbhook_report::{human, json};
+use plumbhook_report::explain::Code;
+use plumbhook_report::{Rule, human, json};
 use plumbhook_sheet::Severity;
 use plumbhook_workspace::{Cancel, Checked, Disk, EXTENSION, Snapshot, Targets, Workspace};
 use std::io::{self, Read, Write};
@@ -15,7 +16,7 @@ const STDIN: &str = "-";
 
 /// The exit code.
 pub(crate) fn run(wanted: &Check) -> u8 {
-    let checked = asked(wanted).and_then(|asked| look(&asked));
+    let checked = asked(wanted).and_then(|asked| look(&asked, &only(&wanted.only)?));
     match checked {
         Ok((checked, snapshot)) => say(wanted, &checked, &snapshot),
         Err(why) => {
@@ -97,8 +98,20 @@ fn read_input(name: &Path) -> Result<String, String> {
     })
 }
 
-fn look(asked: &Asked) -> Result<(Checked, Snapshot), String> {
+/// The rules of these codes.
+fn only(codes: &[String]) -> Result<Vec<&'static Rule>, String> {
+    let rule = |code: &String| match Code::find(code)? {
+        Code::Rule(rule) => Ok(rule),
+        Code::Notice(_) => Err(format!("`{code}` is a notice about the text, no rule")),
+    };
+    codes.iter().map(rule).collect()
+}
+
+fn look(asked: &Asked, only: &[&'static Rule]) -> Result<(Checked, Snapshot), String> {
     let mut workspace = Workspace::new(Arc::new(Disk)).seen_from(&asked.base);
+    if !only.is_empty() {
+        workspace = workspace.only(only);
+    }
     let is_input = |path: &&PathBuf| asked.input.as_ref().is_some_and(|(name, _)| name == *path);
     let folders = asked.paths.iter().filter(|path| !is_input(path));
     workspace.folders(&folders.cloned().collect::<Vec<_>>());
@@ -117,9 +130,14 @@ fn say(wanted: &Check, checked: &Checked, snapshot: &Snapshot) -> u8 {
     let reasons = human::not_checked(checked, snapshot, error_screen(wanted.color));
     // If standard error is closed, the exit code still tells.
     let _ = io::stderr().write_all(reasons.as_bytes());
+    let aloud = if wanted.quiet {
+        Severity::Error
+    } else {
+        Severity::NotYetDue
+    };
     let printed = print(|out| match wanted.format {
         Format::Human => {
-            let text = human::render(checked, snapshot, screen(wanted.color));
+            let text = human::render_from(aloud, checked, snapshot, screen(wanted.color));
             out.write_all(text.as_bytes())
         }
         Format::Json => json::write(checked, snapshot, out),

@@ -4,6 +4,7 @@ mod arguments;
 mod bug;
 mod check;
 mod explain;
+mod fmt;
 mod output;
 
 use arguments::{Arguments, Command};
@@ -23,6 +24,10 @@ fn main() -> ExitCode {
     let run = || match &arguments.command {
         Command::Check(wanted) => ExitCode::from(check::run(wanted)),
         Command::Explain(wanted) => ExitCode::from(explain::run(wanted)),
+        Command::Fmt(wanted) => ExitCode::from(fmt::run(wanted)),
+        Command::Reference => ExitCode::from(output::print(|out| {
+            out.write_all(plumbhook_report::reference::markdown().as_bytes())
+        })),
         Command::Lsp(_) => plumbhook_server::run(),
     };
     // What was printed before a panic is no result, so the exit code must not look like one.

@@ -6,9 +6,12 @@
 pub mod explain;
 pub mod human;
 pub mod json;
+pub mod reference;
 pub mod svg;
 
 mod wrap;
+
+pub use plumbhook_checks::Rule;
 
 /// Stands under every summary and in every machine-readable result.
 pub const DECISION_SUPPORT: &str =

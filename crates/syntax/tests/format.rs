@@ -133,6 +133,15 @@ load runner \"Runner\"
 }
 
 #[test]
+fn entries_of_one_line_stand_as_a_list() {
+    let text = "source d-204 drawing 1931 \"GA\"\nsource mail-3  letter \"x\"\nlet a = 3 m\n\nsource w  measured\n";
+    assert_eq!(
+        formatted(text),
+        "source d-204  drawing 1931 \"GA\"\nsource mail-3 letter \"x\"\nlet a = 3 m\n\nsource w measured\n"
+    );
+}
+
+#[test]
 fn line_endings_and_a_byte_order_mark_stay() {
     assert_eq!(
         formatted("\u{FEFF}job a\r\n plant q"),

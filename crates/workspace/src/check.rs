@@ -37,7 +37,10 @@ impl Snapshot {
     /// [`Cancelled`] when `cancel` was called; nothing of it is told then.
     pub fn check(&self, targets: &Targets, cancel: &Cancel) -> Result<Checked, Cancelled> {
         let state = &*self.0;
-        let mut checked = Checked::default();
+        let mut checked = Checked {
+            only: Arc::clone(&state.only),
+            ..Checked::default()
+        };
         let mut wanted = state.wanted(targets, &mut checked.not_checked);
         state.widen(&mut wanted);
         let files = state.readable(&wanted, &mut checked.not_checked);

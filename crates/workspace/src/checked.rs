@@ -61,6 +61,8 @@ pub struct Checked {
     pub notices: Vec<Notice>,
     /// Job files in which something was checked.
     pub jobs: usize,
+    /// The rules that alone were run; empty where all were.
+    pub only: Arc<[&'static str]>,
     /// What kept files from being checked.
     pub not_checked: Vec<NotChecked>,
 }

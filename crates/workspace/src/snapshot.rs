@@ -23,6 +23,8 @@ pub(crate) struct State {
     pub(crate) views: Arc<Vec<Option<Arc<RootView>>>>,
     pub(crate) memo: Arc<Memo>,
     pub(crate) rules: Arc<[Check]>,
+    /// The rules that alone are run; empty where all are.
+    pub(crate) only: Arc<[&'static str]>,
     pub(crate) recheck: bool,
 }
 

@@ -9,7 +9,7 @@ use crate::source::{FileKind, SourceFile};
 use crate::texts::Texts;
 use crate::view::RootView;
 use crate::{Files, Unreadable};
-use plumbhook_checks::RULES;
+use plumbhook_checks::{RULES, Rule};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -33,6 +33,7 @@ pub struct Workspace {
     stale: BTreeSet<PathBuf>,
     memo: Arc<Memo>,
     rules: Arc<[Check]>,
+    only: Arc<[&'static str]>,
     recheck: bool,
     newest: Option<Snapshot>,
 }
@@ -58,6 +59,7 @@ impl Workspace {
             stale: BTreeSet::new(),
             memo: Arc::default(),
             rules,
+            only: Arc::default(),
             recheck: std::env::var_os("PLUMBHOOK_RECHECK").is_some_and(|value| value == "1"),
             newest: None,
         }
@@ -68,6 +70,14 @@ impl Workspace {
     #[must_use]
     pub fn seen_from(mut self, base: &Path) -> Self {
         self.base = clean(base);
+        self
+    }
+
+    /// Runs these rules alone; every check says so ([`crate::Checked::only`]).
+    #[must_use]
+    pub fn only(mut self, rules: &[&'static Rule]) -> Self {
+        self.only = rules.iter().map(|rule| rule.code).collect();
+        self.rules = rules.iter().map(|rule| (rule.code, rule.check)).collect();
         self
     }
 
@@ -169,6 +179,7 @@ impl Workspace {
             views: Arc::clone(&self.views),
             memo: Arc::clone(&self.memo),
             rules: Arc::clone(&self.rules),
+            only: Arc::clone(&self.only),
             recheck: self.recheck,
         }));
         self.newest = Some(snapshot.clone());

@@ -195,3 +195,38 @@ fn help_says_every_exit_code() {
     assert_eq!(said.code, 0);
     insta::assert_snapshot!(said.out);
 }
+
+#[test]
+fn rules_can_be_run_alone_and_the_summary_says_so() {
+    let folder = Folder::lift(&[WEAK_SLING]);
+    let said = folder.run(&["check", "--only", "hook-height,tilt"]);
+    assert_eq!(said.code, 0, "{}", said.out);
+    let line = "Only hook-height, tilt were checked, no other rule.";
+    assert!(said.out.contains(line), "{}", said.out);
+    assert_eq!(folder.run(&["check", "--only", "sling-rating"]).code, 1);
+    let json = folder.run(&["check", "--only", "tilt", "--format", "json"]);
+    assert!(json.out.contains("\"only\":[\"tilt\"]"), "{}", json.out);
+    let wrong = folder.run(&["check", "--only", "hook-hight"]);
+    assert_eq!(wrong.code, 2);
+    assert!(
+        wrong.err.contains("did you mean `hook-height`?"),
+        "{}",
+        wrong.err
+    );
+}
+
+#[test]
+fn a_quiet_check_prints_errors_and_the_summary() {
+    let folder = Folder::lift(&[WEAK_SLING, APART]);
+    let (loud, quiet) = (folder.run(&["check"]), folder.run(&["check", "--quiet"]));
+    let warning = "claims-disagree";
+    assert!(loud.out.contains(warning), "{}", loud.out);
+    assert!(!quiet.out.contains(warning), "{}", quiet.out);
+    assert!(quiet.out.contains("over  sling-rating"), "{}", quiet.out);
+    assert!(
+        quiet.out.contains("warnings in the text."),
+        "{}",
+        quiet.out
+    );
+    assert_eq!(loud.code, quiet.code);
+}

@@ -7,6 +7,7 @@
 
 mod check;
 mod explain;
+mod fmt;
 mod folder;
 mod input;
 mod lsp;

@@ -29,12 +29,24 @@ pub struct Screen {
 
 /// Everything that a check says, for a person at a terminal.
 pub fn render(checked: &Checked, snapshot: &Snapshot, screen: Screen) -> String {
+    render_from(Severity::NotYetDue, checked, snapshot, screen)
+}
+
+/// What a check says, from the severity `least` on, for a person at a terminal. The summary counts everything.
+pub fn render_from(
+    least: Severity,
+    checked: &Checked,
+    snapshot: &Snapshot,
+    screen: Screen,
+) -> String {
     let mut page = Page::new(screen);
-    for message in messages(checked) {
+    for message in messages(checked, least.max(Severity::Warning)) {
         message.set(&mut page, snapshot);
         page.blank();
     }
-    summary::not_yet_due(checked, snapshot, &mut page);
+    if least <= Severity::NotYetDue {
+        summary::not_yet_due(checked, snapshot, &mut page);
+    }
     summary::summary(checked, &mut page);
     page.finish()
 }
@@ -58,12 +70,12 @@ pub fn is_whole(checked: &Checked) -> bool {
 }
 
 /// Every finding and notice that is said aloud, worst first.
-fn messages(checked: &Checked) -> Vec<Message<'_>> {
+fn messages(checked: &Checked, least: Severity) -> Vec<Message<'_>> {
     let mut findings: Vec<&Finding> = checked
         .cases
         .iter()
         .flat_map(|case| &case.findings)
-        .filter(|finding| finding.severity >= Severity::Warning)
+        .filter(|finding| finding.severity >= least)
         .collect();
     // Stable: what is equally bad stays in the order of the workspace.
     findings.sort_by(|a, b| badness(b).total_cmp(&badness(a)));
@@ -88,7 +100,7 @@ fn messages(checked: &Checked) -> Vec<Message<'_>> {
         .map(said)
         .chain(notices(true))
         .chain(others.into_iter().map(said))
-        .chain(notices(false))
+        .chain(notices(false).filter(|_| least <= Severity::Warning))
         .collect()
 }
 

@@ -28,7 +28,7 @@ pub(super) fn summary(checked: &Checked, page: &mut Page) {
         }
         (others, clean) => all_clean(checked.jobs, others, clean, page),
     }
-    for line in [notices(checked), not_checked(checked)] {
+    for line in [only(checked), notices(checked), not_checked(checked)] {
         if !line.is_empty() {
             page.plain(&line);
         }
@@ -164,6 +164,15 @@ fn nearest<'a>(
                 of(finding)
             )
         })
+}
+
+/// "Only hook-height was checked, no other rule."; empty where all were.
+fn only(checked: &Checked) -> String {
+    match &*checked.only {
+        [] => String::new(),
+        [one] => format!("Only {one} was checked, no other rule."),
+        several => format!("Only {} were checked, no other rule.", several.join(", ")),
+    }
 }
 
 /// "2 errors and 1 warning in the text."; empty without any.

@@ -53,6 +53,7 @@ pub fn result<'a>(checked: &'a Checked, snapshot: &'a Snapshot) -> impl Serializ
         tool: concat!("plumbhook ", env!("CARGO_PKG_VERSION")),
         note: DECISION_SUPPORT,
         severity: checked.worst(),
+        only: &checked.only,
         jobs: checked.jobs,
         tally: Counts::of(checked.tally()),
         cases: Cases(checked, snapshot),
@@ -71,6 +72,9 @@ struct Document<'a> {
     tool: &'static str,
     note: &'static str,
     severity: Severity,
+    /// The rules that alone were run; left out where all were.
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    only: &'a [&'static str],
     jobs: usize,
     tally: Counts,
     cases: Cases<'a>,

@@ -120,6 +120,37 @@ fn key_and_value(parts: &Parts, header: bool) -> String {
     out
 }
 
+/// An entry of one line: its word, its name and the rest. `None` where it has more lines, or no more than a name.
+pub(super) fn lone_header(texts: &[&str]) -> Option<[String; 3]> {
+    let [text] = texts else { return None };
+    let Line::Statement(parts) = read(text) else {
+        return None;
+    };
+    let listed = starts_entry(text) && parts.source.is_empty() && parts.comment.is_empty();
+    let (name, rest) = parts.value.split_once(' ')?;
+    let named = listed && !name.starts_with('"');
+    named.then(|| [parts.key.clone(), name.to_owned(), rest.to_owned()])
+}
+
+/// Entries of one line next to each other, with the same word, are a list: what follows their names stands in one
+/// column.
+pub(super) fn listed(headers: &[Option<[String; 3]>]) -> Vec<Option<String>> {
+    let word = |header: &Option<[String; 3]>| header.as_ref().map(|[word, ..]| word.clone());
+    let mut out = Vec::with_capacity(headers.len());
+    for list in headers.chunk_by(|a, b| a.is_some() && word(a) == word(b)) {
+        let names = list.iter().flatten().map(|[_, name, _]| width(name));
+        let column = names.max().unwrap_or(0);
+        out.extend(list.iter().map(|header| {
+            let [word, name, rest] = header.as_ref()?;
+            let mut line = name.clone();
+            pad(&mut line, column, 0);
+            let line = format!("{word} {line} {rest}");
+            (line.len() <= LONGEST_LINE).then_some(line)
+        }));
+    }
+    out
+}
+
 /// Puts a part behind every line that has it, in one column for lines next to each other.
 fn follow(out: &mut [String], parts: &[(&Parts, bool)], part: impl Fn(&Parts) -> &String) {
     let mut at = 0;

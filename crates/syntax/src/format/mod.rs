@@ -81,17 +81,29 @@ fn pieces(document: &Document) -> Vec<Edit> {
         bounds.insert(0, 0);
     }
     let ends = bounds.iter().skip(1).copied().chain([last_line(document)]);
-    bounds
+    let texts_of = |lines: Range<u32>| -> Vec<&str> {
+        lines
+            .map(|line| document.line_text(line).unwrap_or(""))
+            .collect()
+    };
+    let mut pieces: Vec<Edit> = bounds
         .iter()
         .zip(ends)
-        .map(|(first, end)| {
-            let texts = (*first..end).map(|line| document.line_text(line).unwrap_or(""));
-            Edit {
-                lines: *first..end,
-                new: block::format(&texts.collect::<Vec<_>>()),
-            }
+        .map(|(first, end)| Edit {
+            lines: *first..end,
+            new: block::format(&texts_of(*first..end)),
         })
-        .collect()
+        .collect();
+    let headers: Vec<_> = pieces
+        .iter()
+        .map(|piece| block::lone_header(&texts_of(piece.lines.clone())))
+        .collect();
+    for (piece, header) in pieces.iter_mut().zip(block::listed(&headers)) {
+        if let Some(line) = header {
+            piece.new = vec![line];
+        }
+    }
+    pieces
 }
 
 /// One past the last line that holds anything or has an ending.
