@@ -223,10 +223,6 @@ fn a_quiet_check_prints_errors_and_the_summary() {
     assert!(loud.out.contains(warning), "{}", loud.out);
     assert!(!quiet.out.contains(warning), "{}", quiet.out);
     assert!(quiet.out.contains("over  sling-rating"), "{}", quiet.out);
-    assert!(
-        quiet.out.contains("warnings in the text."),
-        "{}",
-        quiet.out
-    );
+    assert!(quiet.out.contains("warnings in the text."), "{}", quiet.out);
     assert_eq!(loud.code, quiet.code);
 }
