@@ -10,20 +10,25 @@ use nalgebra::{DMatrix, DVector, Rotation3};
 
 /// Stiffness of a leg that does not stretch, while its tension is sought: weights per length.
 const FIRM: f64 = 2e3;
+
 /// A body.
 #[derive(Clone, Debug)]
 pub(crate) struct Solid {
     pub(crate) weight: f64,
+    /// Centre of gravity in its frame, m.
+    pub(crate) cg: V3,
     /// Turn from its frame to the axes of the hooks, at the start.
     pub(crate) attitude: M3,
+    /// All its points and its centre of gravity are one: a ring in which legs gather. It does not turn.
+    pub(crate) particle: bool,
 }
 
 /// An end of a leg.
 #[derive(Clone, Copy, Debug)]
 pub(crate) enum Tie {
-    /// A place, m.
-    Fixed(V3),
-    /// A point of a body from its centre of gravity, in its frame, m.
+    /// A hook, by its place in the list, and where it is, m.
+    Hook(usize, V3),
+    /// A point of a body in its frame, m.
     On(usize, V3),
 }
 
@@ -42,12 +47,14 @@ pub(crate) struct Line {
 pub(crate) struct Many {
     pub(crate) solids: Vec<Solid>,
     pub(crate) lines: Vec<Line>,
+    /// A length that is typical of the rig, m.
+    pub(crate) scale: f64,
 }
 
-/// Where a body is: its centre of gravity and its turn.
+/// Where a body is: the origin of its frame and its turn.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct At {
-    pub(crate) cg: V3,
+    pub(crate) origin: V3,
     pub(crate) turn: M3,
 }
 
@@ -66,7 +73,7 @@ pub(crate) struct Slope {
     pub(crate) curvature: DMatrix<f64>,
 }
 
-/// A leg as it stands: direction from lower to upper end, distance, and arms from the centres of gravity.
+/// A leg as it stands: direction from lower to upper end, distance, and arms from the origins of the bodies.
 pub(crate) struct Span {
     pub(crate) u: V3,
     pub(crate) distance: f64,
@@ -76,11 +83,11 @@ pub(crate) struct Span {
 
 fn end(tie: &Tie, at: &[At]) -> Option<(V3, Option<(usize, V3)>)> {
     match *tie {
-        Tie::Fixed(place) => Some((place, None)),
+        Tie::Hook(_, place) => Some((place, None)),
         Tie::On(body, point) => {
             let here = at.get(body)?;
             let arm = here.turn * point;
-            Some((here.cg + arm, Some((body, arm))))
+            Some((here.origin + arm, Some((body, arm))))
         }
     }
 }
@@ -104,13 +111,14 @@ impl Many {
         self.solids.iter().map(|s| s.weight).sum()
     }
 
-    /// A length that is typical of the rig: the longest leg.
-    pub(crate) fn scale(&self) -> f64 {
-        self.lines.iter().map(|l| l.length).fold(0.0, f64::max)
+    /// Number of freedoms.
+    pub(crate) fn size(&self) -> usize {
+        6 * self.solids.len()
     }
 
-    fn firm(&self) -> f64 {
-        FIRM * self.weight() / self.scale()
+    /// Stiffness of a leg that does not stretch, while its tension is sought, N/m.
+    pub(crate) fn firm(&self) -> f64 {
+        FIRM * self.weight() / self.scale
     }
 
     fn pull(&self, number: usize, line: &Line, distance: f64, known: &[f64]) -> (f64, f64) {
@@ -124,19 +132,8 @@ impl Many {
 
     /// Energy with derivatives; `known` are the tensions so far of legs that do not stretch.
     pub(crate) fn slope(&self, at: &[At], known: &[f64]) -> Slope {
-        let size = 6 * self.solids.len();
-        let scale = self.scale();
-        let mut slope = Slope {
-            energy: 0.0,
-            force: DVector::zeros(size),
-            curvature: DMatrix::zeros(size, size),
-        };
-        for (i, (solid, at)) in self.solids.iter().zip(at).enumerate() {
-            slope.energy += solid.weight * at.cg.z;
-            if let Some(slot) = slope.force.get_mut(6 * i + 2) {
-                *slot += solid.weight;
-            }
-        }
+        let scale = self.scale;
+        let mut slope = self.weights(at);
         for (number, line) in self.lines.iter().enumerate() {
             let Some(span) = span(line, at) else { continue };
             let (k, pull) = self.pull(number, line, span.distance, known);
@@ -146,12 +143,37 @@ impl Many {
             slope.energy += pull * pull / (2.0 * k);
             add_leg(&mut slope, &span, k, pull, scale);
         }
+        self.hold_particles(&mut slope);
         slope
+    }
+
+    /// The slope of the energy of the weights alone.
+    pub(crate) fn weights(&self, at: &[At]) -> Slope {
+        let size = self.size();
+        let mut slope = Slope {
+            energy: 0.0,
+            force: DVector::zeros(size),
+            curvature: DMatrix::zeros(size, size),
+        };
+        for (i, (solid, at)) in self.solids.iter().zip(at).enumerate() {
+            let arm = at.turn * solid.cg;
+            slope.energy += solid.weight * (at.origin.z + arm.z);
+            add_force(&mut slope, (i, arm), &(V3::z() * solid.weight), self.scale);
+        }
+        slope
+    }
+
+    /// Takes the turns of particles out of the question.
+    pub(crate) fn hold_particles(&self, slope: &mut Slope) {
+        let unit = self.weight() / self.scale;
+        for (i, _) in self.solids.iter().enumerate().filter(|(_, s)| s.particle) {
+            hold(slope, 6 * i + 3..6 * i + 6, unit);
+        }
     }
 
     /// Places after a share of a step.
     pub(crate) fn moved(&self, at: &[At], step: &DVector<f64>, share: f64) -> Vec<At> {
-        let scale = self.scale();
+        let scale = self.scale;
         let part = |i: usize| step.get(i).copied().unwrap_or(0.0) * share;
         at.iter()
             .enumerate()
@@ -159,7 +181,7 @@ impl Many {
                 let shift = V3::new(part(6 * i), part(6 * i + 1), part(6 * i + 2));
                 let turn = V3::new(part(6 * i + 3), part(6 * i + 4), part(6 * i + 5)) / scale;
                 At {
-                    cg: here.cg + shift,
+                    origin: here.origin + shift,
                     turn: Rotation3::from_scaled_axis(turn).into_inner() * here.turn,
                 }
             })
@@ -183,16 +205,22 @@ impl Many {
             .iter()
             .map(|s| (V3::new(0.0, 0.0, -s.weight), V3::zeros()))
             .collect();
+        let cgs: Vec<V3> = self
+            .solids
+            .iter()
+            .zip(&hung.at)
+            .map(|(s, at)| at.turn * s.cg)
+            .collect();
         for (line, pull) in self.lines.iter().zip(&hung.tension) {
             let Some(span) = span(line, &hung.at) else {
                 continue;
             };
             for (end, sign) in [(span.lower, 1.0), (span.upper, -1.0)] {
                 if let Some((body, arm)) = end
-                    && let Some((force, moment)) = sums.get_mut(body)
+                    && let (Some((force, moment)), Some(cg)) = (sums.get_mut(body), cgs.get(body))
                 {
                     *force += span.u * (*pull * sign);
-                    *moment += arm.cross(&(span.u * (*pull * sign)));
+                    *moment += (arm - cg).cross(&(span.u * (*pull * sign)));
                 }
             }
         }
@@ -207,25 +235,13 @@ impl Many {
 }
 
 /// Adds a pulling leg: along itself it is a spring, sideways a pendulum, and its arms turn.
-fn add_leg(slope: &mut Slope, span: &Span, k: f64, pull: f64, scale: f64) {
+pub(crate) fn add_leg(slope: &mut Slope, span: &Span, k: f64, pull: f64, scale: f64) {
     let sideways = pull / span.distance;
     let spring = M3::identity() * sideways + span.u * span.u.transpose() * (k - sideways);
     let ends = [(span.upper, 1.0), (span.lower, -1.0)];
     for (end, sign) in ends {
         let Some((body, arm)) = end else { continue };
-        let force = span.u * (pull * sign);
-        add(&mut slope.force, 6 * body, &force);
-        add(&mut slope.force, 6 * body + 3, &(arm.cross(&force) / scale));
-        // The arm's second-order part: T u . (w x (w x r)) / 2.
-        let turn = (span.u * arm.transpose() + arm * span.u.transpose()) * 0.5
-            - M3::identity() * span.u.dot(&arm);
-        let place = 6 * body + 3;
-        add_block(
-            &mut slope.curvature,
-            place,
-            place,
-            &(turn * (pull * sign / (scale * scale))),
-        );
+        add_force(slope, (body, arm), &(span.u * (pull * sign)), scale);
         for (other, other_sign) in ends {
             let Some((second, second_arm)) = other else {
                 continue;
@@ -253,7 +269,42 @@ fn add_leg(slope: &mut Slope, span: &Span, k: f64, pull: f64, scale: f64) {
     }
 }
 
-fn add(vector: &mut DVector<f64>, place: usize, part: &V3) {
+/// Adds the work of a force of fixed direction at an arm of a body.
+fn add_force(slope: &mut Slope, (body, arm): (usize, V3), force: &V3, scale: f64) {
+    add(&mut slope.force, 6 * body, force);
+    add(&mut slope.force, 6 * body + 3, &(arm.cross(force) / scale));
+    // The arm's second-order part: F . (w x (w x r)) / 2.
+    let turn = (force * arm.transpose() + arm * force.transpose()) * 0.5
+        - M3::identity() * force.dot(&arm);
+    let place = 6 * body + 3;
+    add_block(
+        &mut slope.curvature,
+        place,
+        place,
+        &(turn / (scale * scale)),
+    );
+}
+
+/// Takes freedoms out of the question; `unit` stands for their stiffness.
+pub(crate) fn hold(slope: &mut Slope, freedoms: core::ops::Range<usize>, unit: f64) {
+    let size = slope.force.len();
+    for i in freedoms {
+        if let Some(slot) = slope.force.get_mut(i) {
+            *slot = 0.0;
+        }
+        for j in 0..size {
+            let value = if i == j { unit } else { 0.0 };
+            for place in [(i, j), (j, i)] {
+                if let Some(slot) = slope.curvature.get_mut(place) {
+                    *slot = value;
+                }
+            }
+        }
+    }
+}
+
+/// Adds a part of three to a long vector.
+pub(crate) fn add(vector: &mut DVector<f64>, place: usize, part: &V3) {
     for (k, value) in part.iter().enumerate() {
         if let Some(slot) = vector.get_mut(place + k) {
             *slot += *value;

@@ -13,20 +13,19 @@ use plumbhook_units::{Force, HorizontalAngle, Length, Measured, Moment, Vertical
 pub(crate) fn hang_many(rig: &Rig) -> Result<Pose, NoPose> {
     check(rig)?;
     let many = numbers(rig)?;
-    let count = rig.hooks.len().max(1) as f64;
-    let above = rig.hooks.iter().map(|h| metres(h.position)).sum::<V3>() / count;
-    let hung = many.settle(above).map_err(|f| explain(rig, &f))?;
+    let hung = many.settle().map_err(|f| explain(rig, &f))?;
     give(rig, &many, &hung)
 }
 
-fn numbers(rig: &Rig) -> Result<Many, NoPose> {
+/// A definite rig of any number of bodies and hooks in plain numbers.
+pub(crate) fn numbers(rig: &Rig) -> Result<Many, NoPose> {
     let tie = |end: End, leg: usize| {
         match end {
-            End::Hook(hook) => rig.hooks.get(hook).map(|h| Tie::Fixed(metres(h.position))),
-            End::Point { body, at } => {
-                let cg = rig.bodies.get(body).map(|b| metres(b.cg));
-                cg.map(|cg| Tie::On(body, metres(at) - cg))
+            End::Hook(hook) => {
+                let place = rig.hooks.get(hook).map(|h| metres(h.position));
+                place.map(|place| Tie::Hook(hook, place))
             }
+            End::Point { body, at } => rig.bodies.get(body).map(|_| Tie::On(body, metres(at))),
         }
         .ok_or(NoPose::WrongEnds { leg })
     };
@@ -41,14 +40,30 @@ fn numbers(rig: &Rig) -> Result<Many, NoPose> {
             stiffness: l.stiffness.map(Measured::si).filter(|_| counted),
         });
     }
-    let solids = rig.bodies.iter().map(|b| Solid {
+    let solids = rig.bodies.iter().enumerate().map(|(number, b)| Solid {
         weight: weight(b.mass).si(),
+        cg: metres(b.cg),
         attitude: matrix(&b.attitude),
+        particle: particle(rig, number, metres(b.cg)),
     });
+    let mut lengths: Vec<f64> = lines.iter().map(|l: &Line| l.length).collect();
+    lengths.sort_by(f64::total_cmp);
     Ok(Many {
         solids: solids.collect(),
+        // The middle one: a hoist rope far longer than all legs does not say how large the rig is.
+        scale: lengths.get(lengths.len() / 2).copied().unwrap_or(1.0),
         lines,
     })
+}
+
+/// Whether all points of a body and its centre of gravity are one.
+fn particle(rig: &Rig, number: usize, cg: V3) -> bool {
+    let ends = rig.legs.iter().flat_map(|l| [l.upper, l.lower]);
+    let mut points = ends.filter_map(|end| match end {
+        End::Point { body, at } if body == number => Some(metres(at)),
+        _ => None,
+    });
+    points.all(|point| (point - cg).norm() <= 1e-9)
 }
 
 fn counted(rig: &Rig) -> bool {
@@ -108,7 +123,7 @@ fn give(rig: &Rig, many: &Many, hung: &ManyHung) -> Result<Pose, NoPose> {
 }
 
 fn place(body: &Body, at: &At, hook: &Hook) -> BodyPose {
-    let origin = at.cg - at.turn * metres(body.cg);
+    let origin = at.origin;
     let up = matrix(&body.attitude).transpose() * V3::z();
     let axis = |i: usize| -> [f64; 3] { at.turn.column(i).into_owned().into() };
     BodyPose {

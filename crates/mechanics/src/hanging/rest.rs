@@ -1,6 +1,6 @@
 //! How any number of bodies come to rest: the way down the energy of [`super::bodies`], and the judgement of where it ends.
 
-use super::bodies::{At, Many, ManyHung, Slope, Span, span};
+use super::bodies::{At, Many, ManyHung, Slope, Span, Tie, hold, span};
 use super::elastic::{NEUTRAL, RESIDUAL_BOUND, TURN_LIMIT};
 use super::numbers::{Fault, V3, angle_between};
 use nalgebra::{DMatrix, DVector};
@@ -14,14 +14,14 @@ const LIFT: f64 = 1e-8;
 
 impl Many {
     /// Follows the energy down; `held` keeps the turns. Returns places, share of the weight left over, steps.
-    fn descend(&self, start: Vec<At>, known: &[f64], held: bool) -> (Vec<At>, f64, u32) {
-        let (weight, scale) = (self.weight(), self.scale());
+    pub(crate) fn descend(&self, start: Vec<At>, known: &[f64], held: bool) -> (Vec<At>, f64, u32) {
+        let (weight, scale) = (self.weight(), self.scale);
         let mut at = start;
         let mut here = self.slope(&at, known);
         let mut left_over = f64::INFINITY;
         for count in 0..STEPS {
             if held {
-                hold_turns(&mut here);
+                self.hold_turns(&mut here);
             }
             left_over = here.force.amax() / weight;
             if left_over <= TARGET {
@@ -36,7 +36,7 @@ impl Many {
                 let there = self.moved(&at, &step, share);
                 let mut next = self.slope(&there, known);
                 if held {
-                    hold_turns(&mut next);
+                    self.hold_turns(&mut next);
                 }
                 let lower = next.energy <= here.energy + 1e-4 * share * gain && gain < 0.0;
                 let calmer = left_over < 1e-4 && next.force.norm() < 0.5 * here.force.norm();
@@ -80,21 +80,87 @@ impl Many {
         (at, known, left_over, steps)
     }
 
+    fn hold_turns(&self, slope: &mut Slope) {
+        let unit = self.weight() / self.scale;
+        for i in 0..self.solids.len() {
+            hold(slope, 6 * i + 3..6 * i + 6, unit);
+        }
+    }
+
+    /// Each body in its attitude as declared, plumb below what carries it; legs are followed from the hooks down.
+    fn plumb_below(&self) -> Vec<At> {
+        let mut at: Vec<Option<At>> = vec![None; self.solids.len()];
+        for _ in 0..self.solids.len() {
+            for line in &self.lines {
+                let Tie::On(body, point) = line.lower else {
+                    continue;
+                };
+                let above = match line.upper {
+                    Tie::Hook(_, place) => Some(place),
+                    Tie::On(upper, of_upper) => at
+                        .get(upper)
+                        .copied()
+                        .flatten()
+                        .map(|upper| upper.origin + upper.turn * of_upper),
+                };
+                if let (Some(above), Some(slot), Some(solid)) =
+                    (above, at.get_mut(body), self.solids.get(body))
+                    && slot.is_none()
+                {
+                    let turn = solid.attitude;
+                    let origin = above - V3::z() * line.length - turn * point;
+                    *slot = Some(At { origin, turn });
+                }
+            }
+        }
+        let nowhere = |solid: &super::bodies::Solid| At {
+            origin: V3::zeros(),
+            turn: solid.attitude,
+        };
+        let solids = at.into_iter().zip(&self.solids);
+        solids
+            .map(|(at, solid)| at.unwrap_or_else(|| nowhere(solid)))
+            .collect()
+    }
+
     /// The stable pose reached downhill from the attitudes as declared.
     ///
     /// # Errors
     /// As for [`super::elastic::settle`]; [`Fault::Indeterminate`] where legs that do not stretch could hold each other.
-    pub(crate) fn settle(&self, above: V3) -> Result<ManyHung, Fault> {
-        let start = self
-            .solids
-            .iter()
-            .map(|s| At {
-                cg: above - V3::z() * self.scale(),
-                turn: s.attitude,
-            })
-            .collect();
-        let (held, ..) = self.rest(start, true);
+    pub(crate) fn settle(&self) -> Result<ManyHung, Fault> {
+        let (held, ..) = self.rest(self.plumb_below(), true);
         let (at, tension, left_over, iterations) = self.rest(held, false);
+        let hung = self.judged(at, tension, left_over, iterations)?;
+        self.stable(&hung.at, &hung.tension)?;
+        self.determinate(&hung.at)?;
+        Ok(hung)
+    }
+
+    /// The stable pose reached downhill from the attitudes as declared, each leg stretching: by its own stiffness, or by a
+    /// firm one. It tells where a search starts.
+    ///
+    /// # Errors
+    /// As for [`Many::settle`].
+    pub(crate) fn settle_firm(&self) -> Result<ManyHung, Fault> {
+        let mut firm = self.clone();
+        for line in &mut firm.lines {
+            line.stiffness = line.stiffness.or(Some(self.firm()));
+        }
+        let (held, ..) = firm.rest(firm.plumb_below(), true);
+        let (at, tension, left_over, iterations) = firm.rest(held, false);
+        let hung = firm.judged(at, tension, left_over, iterations)?;
+        firm.stable(&hung.at, &hung.tension)?;
+        Ok(hung)
+    }
+
+    /// A place at rest, if it is one: small enough residual, no body turned over, no leg that pulls down.
+    pub(crate) fn judged(
+        &self,
+        at: Vec<At>,
+        tension: Vec<f64>,
+        left_over: f64,
+        iterations: u32,
+    ) -> Result<ManyHung, Fault> {
         for (here, solid) in at.iter().zip(&self.solids) {
             let up = solid.attitude.transpose() * V3::z();
             let tilt = angle_between(&(here.turn * up), &V3::z());
@@ -109,13 +175,10 @@ impl Many {
         ) {
             return Err(Fault::NotConverged { left_over });
         }
-        self.stable(&at, &tension)?;
-        self.determinate(&at)?;
-        let angles = self.angles(&at);
-        let below = angles
-            .iter()
-            .zip(&tension)
-            .position(|(angle, t)| *t > 0.0 && angle.is_none_or(|a| a <= 0.0));
+        let pulling = self.lines.iter().zip(&tension);
+        let below = pulling
+            .map(|(line, t)| *t > 0.0 && span(line, &at).is_none_or(|span| span.u.z <= 0.0))
+            .position(|below| below);
         if let Some(leg) = below {
             return Err(Fault::HookBelow { leg });
         }
@@ -127,10 +190,10 @@ impl Many {
     }
 
     /// By the eigenvalues of the curvature. A free direction is harmless only if it turns nothing but about plumb lines.
-    fn stable(&self, at: &[At], known: &[f64]) -> Result<(), Fault> {
+    pub(crate) fn stable(&self, at: &[At], known: &[f64]) -> Result<(), Fault> {
         let slope = self.slope(at, known);
         let eigen = slope.curvature.symmetric_eigen();
-        let soft = NEUTRAL * self.weight() / self.scale();
+        let soft = NEUTRAL * self.weight() / self.scale;
         let mut neutral = false;
         for (value, vector) in eigen
             .eigenvalues
@@ -160,13 +223,15 @@ impl Many {
         if rigid.is_empty() {
             return Ok(());
         }
-        let size = 6 * self.solids.len();
-        let scale = self.scale();
+        let size = self.size();
+        let scale = self.scale;
         let mut pulls = DMatrix::<f64>::zeros(size, rigid.len());
         for (column, span) in rigid.iter().enumerate() {
             for (end, sign) in [(span.lower, 1.0), (span.upper, -1.0)] {
                 let Some((body, arm)) = end else { continue };
-                let parts = [span.u * sign, arm.cross(&span.u) * (sign / scale)];
+                let turns = !self.solids.get(body).is_some_and(|s| s.particle);
+                let moment = arm.cross(&span.u) * (f64::from(u8::from(turns)) * sign / scale);
+                let parts = [span.u * sign, moment];
                 for (k, value) in parts.iter().flat_map(V3::iter).enumerate() {
                     if let Some(slot) = pulls.get_mut((6 * body + k, column)) {
                         *slot += *value;
@@ -180,24 +245,6 @@ impl Many {
             return Err(Fault::Indeterminate);
         }
         Ok(())
-    }
-}
-
-/// Takes all turns out of the question.
-fn hold_turns(slope: &mut Slope) {
-    let size = slope.force.len();
-    for i in (0..size).filter(|i| i % 6 > 2) {
-        if let Some(slot) = slope.force.get_mut(i) {
-            *slot = 0.0;
-        }
-        for j in 0..size {
-            let value = if i == j { 1.0 } else { 0.0 };
-            for place in [(i, j), (j, i)] {
-                if let Some(slot) = slope.curvature.get_mut(place) {
-                    *slot = value;
-                }
-            }
-        }
     }
 }
 

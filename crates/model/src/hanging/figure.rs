@@ -1,6 +1,6 @@
 //! The hanging pose as a figure, in the frame of the hook.
 
-use crate::legs::LegUse;
+use super::LegUse;
 use plumbhook_mechanics::hanging::{End, Pose, Rig};
 use plumbhook_sheet::{Figure, Mark, Metres, Role};
 use plumbhook_units::{Amount, Length, Measured, Printer, RatedForce, Round};

@@ -1,13 +1,18 @@
 //! How the load of a case hangs: asked for, solved once, and read by every rule that needs it.
 
+mod figure;
+mod legs;
+
+pub use legs::LegUse;
+
 use crate::Datum;
 use crate::ask::{Ask, Asked, Hurts};
 use crate::case::Case;
 use crate::centre_of_gravity;
 use crate::entries::Load;
-use crate::legs::{LegUse, legs};
 use crate::scope::Declared;
 use crate::values::AXES;
+use legs::legs;
 use plumbhook_mechanics::hanging::{
     BandedBody, BandedLeg, BandedRig, Corner as SolvedCorner, End, Extreme, Hook, Input, Interval,
     NoPose, Pose, Rotation, Worst, hang, worst,
@@ -205,9 +210,7 @@ impl Hanging {
     pub fn figure(&self, title: &str) -> Option<Arc<Figure>> {
         let rig = self.rig.as_ref()?.middle();
         let pose = hang(&rig).ok().or_else(|| self.pose_of_any_sharing())?;
-        Some(Arc::new(crate::figure::hanging(
-            title, &self.legs, &rig, &pose,
-        )))
+        Some(Arc::new(figure::hanging(title, &self.legs, &rig, &pose)))
     }
 
     fn pose_of_any_sharing(&self) -> Option<Pose> {
