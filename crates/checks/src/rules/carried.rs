@@ -10,14 +10,15 @@ use plumbhook_sheet::{Aspect, Lack, Origin, Reach, Stage, Verdict};
 /// The load that the move carries; what keeps from knowing it is noted.
 pub(super) fn load<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<(&'c Declared, &'c Load)> {
     let moves = case.moves()?;
-    let name = ask.value("what the move carries", &moves.carries, |name| {
-        words(&name.name)
+    let name = ask.value("what the move carries", &moves.carries, |carries| {
+        words(&carries.words())
     })?;
-    let (declared, load) = ask.entry::<Load, _>(&name.value)?;
+    let (declared, load) = ask.entry::<Load, _>(&name.value.load)?;
     Some((declared, load))
 }
 
-/// Notes each claim that does not say how it is known; an issued job says so.
+/// Notes each claim that does not say how it is known, and a weighing that does not say when and by what; an issued
+/// job says so.
 pub(super) fn ask_pedigrees<T>(ask: &mut Ask<'_>, what: &str, claims: &Claims<T>) {
     let due = std::mem::replace(&mut ask.due, Stage::Issue);
     for line in claims.lines.iter().filter_map(Datum::known) {
@@ -32,7 +33,41 @@ pub(super) fn ask_pedigrees<T>(ask: &mut Ask<'_>, what: &str, claims: &Claims<T>
                 ),
             );
         }
+        if line.pedigree.basis == Some("weighed")
+            && (line.pedigree.on.is_none() || line.pedigree.instrument.is_none())
+        {
+            ask.lacks(
+                format!("{what}: the day and the instrument of the weighing"),
+                Lack::Unverified,
+                &line.origin,
+                "write `from weighed on 2026-08-11 with \"load cell 3\"`",
+            );
+        }
     }
+    ask.due = due;
+}
+
+/// Notes where nobody says what is inside the load; an issued job says it, if only that there is nothing.
+pub(super) fn ask_inside(ask: &mut Ask<'_>, declared: &Declared, load: &Load) {
+    for given in load.inside.lines.iter().filter_map(Datum::known) {
+        if given.value.0.is_empty() {
+            ask.used(
+                &format!("inside {}", declared.name()),
+                "nothing",
+                &given.origin,
+            );
+        }
+    }
+    if !load.inside.lines.is_empty() {
+        return;
+    }
+    let due = std::mem::replace(&mut ask.due, Stage::Issue);
+    ask.lacks(
+        format!("what is inside {}", declared.name()),
+        Lack::Absent,
+        &load.inside.home,
+        "add `inside nothing` from whoever looked, or what and how much: `inside water 0 .. 300 kg`",
+    );
     ask.due = due;
 }
 
