@@ -4,7 +4,7 @@ use crate::Draft;
 use crate::draft::{Numbers, cannot_tell};
 use plumbhook_model::ask::{Ask, words};
 use plumbhook_model::entries::Load;
-use plumbhook_model::{Case, Claims, Datum, Declared};
+use plumbhook_model::{Adoptions, Case, Claims, Datum, Declared, Given};
 use plumbhook_sheet::{Aspect, Lack, Origin, Reach, Stage, Verdict};
 
 /// The load that the move carries; what keeps from knowing it is noted.
@@ -19,9 +19,15 @@ pub(super) fn load<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<(&'c Declare
 
 /// Notes each claim that does not say how it is known, and a weighing that does not say when and by what; an issued
 /// job says so.
-pub(super) fn ask_pedigrees<T>(ask: &mut Ask<'_>, what: &str, claims: &Claims<T>) {
+pub(super) fn ask_pedigrees<T>(
+    ask: &mut Ask<'_>,
+    what: &str,
+    claims: &Claims<T>,
+    adopt: &Adoptions,
+) {
+    let dropped = ask.dropped(what, claims, adopt);
     let due = std::mem::replace(&mut ask.due, Stage::Issue);
-    for line in claims.lines.iter().filter_map(Datum::known) {
+    for line in counting(claims, &dropped) {
         if line.pedigree.words.is_empty() {
             ask.lacks(
                 format!("{what}: where it comes from"),
@@ -71,10 +77,24 @@ pub(super) fn ask_inside(ask: &mut Ask<'_>, declared: &Declared, load: &Load) {
     ask.due = due;
 }
 
-/// How the claims are known, each once: "drawing; weighed".
-pub(super) fn pedigrees<T>(claims: &Claims<T>) -> String {
+/// The known claims that no adoption drops.
+fn counting<'l, T>(claims: &'l Claims<T>, dropped: &[usize]) -> impl Iterator<Item = &'l Given<T>> {
+    let lines = claims.lines.iter().enumerate();
+    lines
+        .filter(|(index, _)| !dropped.contains(index))
+        .filter_map(|(_, line)| line.known())
+}
+
+/// How the claims that count are known, each once: "drawing; weighed".
+pub(super) fn pedigrees<T>(
+    ask: &mut Ask<'_>,
+    what: &str,
+    claims: &Claims<T>,
+    adopt: &Adoptions,
+) -> String {
     let mut said: Vec<&str> = Vec::new();
-    for line in claims.lines.iter().filter_map(Datum::known) {
+    let dropped = ask.dropped(what, claims, adopt);
+    for line in counting(claims, &dropped) {
         let pedigree = line.pedigree.words.trim_start_matches("from").trim();
         if !pedigree.is_empty() && !said.contains(&pedigree) {
             said.push(pedigree);

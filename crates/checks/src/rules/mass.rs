@@ -59,7 +59,8 @@ fn check(case: &Case) -> Vec<Aspect> {
     let weights = weights(&mut ask, declared, load, Hurts::Both);
     let band = total(&weights);
     carried::ask_inside(&mut ask, declared, load);
-    carried::ask_pedigrees(&mut ask, &what, &load.mass);
+    carried::ask_pedigrees(&mut ask, &what, &load.mass, &load.adopt);
+    let from = carried::pedigrees(&mut ask, &what, &load.mass, &load.adopt);
     let mut draft = Draft::new(name, carried::home(&load.mass), ask.asked, case.printer);
     draft.basis = RULE.basis.to_vec();
     if weights.len() > 1 {
@@ -75,10 +76,9 @@ fn check(case: &Case) -> Vec<Aspect> {
         format!(" (+/- {})", Printer::utilisation(spread))
     });
     let is = format!(
-        "{what}{with} is {}{spread}{}",
+        "{what}{with} is {}{spread}{from}",
         case.printer
-            .band(band.lo().map(Amount::of), band.hi().map(Amount::of)),
-        carried::pedigrees(&load.mass)
+            .band(band.lo().map(Amount::of), band.hi().map(Amount::of))
     );
     vec![carried::known(draft, &what, Some(is))]
 }

@@ -296,7 +296,7 @@ impl Ask<'_> {
     }
 
     /// Which claims of a key its adoptions drop; each stands on the sheet as dropped, with who and why.
-    pub(crate) fn dropped<T>(
+    pub fn dropped<T>(
         &mut self,
         what: &str,
         claims: &Claims<T>,

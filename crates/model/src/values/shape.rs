@@ -124,3 +124,41 @@ impl Value for BodyShape {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn disc() -> BodyShape {
+        let m = Length::from_si;
+        BodyShape {
+            low: [m(-1.2), m(-1.2), m(0.0)],
+            high: [m(1.2), m(1.2), m(0.3)],
+            round: true,
+        }
+    }
+
+    fn near(length: Length, wanted: f64) {
+        assert!((length.si() - wanted).abs() < 1e-12, "{length:?}, {wanted}");
+    }
+
+    #[test]
+    fn a_disc_on_edge_reaches_its_radius_down_and_its_corner_out() {
+        // y up, z along x: the disc of 2.40 m and 0.30 m stands on its rim.
+        let on_edge = Rotation::from_axes([0.0, 1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
+        let stands = disc().turned(&on_edge.unwrap_or_else(|| panic!("no turn")));
+        near(stands.low, -1.2);
+        near(stands.high, 1.2);
+        // Plane geometry: 0.30 m along x, 1.20 m along y; the polygon around the rim is wider by less than 0.04 %.
+        let corner = 0.3_f64.hypot(1.2);
+        assert!(stands.reach.si() >= corner && stands.reach.si() < corner * 1.0004);
+    }
+
+    #[test]
+    fn a_body_as_installed_is_what_is_written() {
+        let stands = disc().turned(&Rotation::AS_INSTALLED);
+        near(stands.low, 0.0);
+        near(stands.high, 0.3);
+        near(stands.reach, 1.2);
+    }
+}
