@@ -72,8 +72,8 @@ pub(crate) fn extras<'a>(ask: &mut Ask<'_>, name: &str, load: &'a Load) -> Vec<E
     for (part, datum) in &load.part.members {
         if off.is_off(part) {
             ask.used(&format!("{part} of {name}"), "off", datum.origin());
-        } else if let Some(extra) = one_part(ask, name, part, datum, off.known) {
-            all.push(extra);
+        } else {
+            all.push(one_part(ask, name, part, datum, off.known));
         }
     }
     for line in &load.inside.lines {
@@ -152,7 +152,7 @@ fn one_part<'a>(
     part: &str,
     datum: &'a Datum<PartOf>,
     on: bool,
-) -> Option<Extra<'a>> {
+) -> Extra<'a> {
     let what = format!("{part} of {name}");
     let (mass, cg) = match datum {
         Datum::Known(given) => (
@@ -186,14 +186,14 @@ fn one_part<'a>(
             ClaimId(0),
         ))
     };
-    Some(Extra {
+    Extra {
         weight: Weight {
             what,
             mass,
             origin: datum.origin().clone(),
         },
         cg,
-    })
+    }
 }
 
 /// Which parts are off.

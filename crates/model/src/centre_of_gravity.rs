@@ -96,26 +96,22 @@ fn place_of(ask: &mut Ask<'_>, name: &str, load: &Load, extra: &Extra<'_>) -> [B
 }
 
 fn anywhere_inside(ask: &mut Ask<'_>, name: &str, load: &Load, what: &str) -> [Band<Length>; 3] {
-    match load.shape.known() {
-        Some(shape) => {
-            ask.used(what, format!("anywhere in {name}"), &shape.origin);
-            let sides = shape.value.low.into_iter().zip(shape.value.high);
-            let mut bands = [Band::unknown(); 3];
-            for (band, (low, high)) in bands.iter_mut().zip(sides) {
-                *band = Band::within(low, None, high, ClaimId(0));
-            }
-            bands
-        }
-        None => {
-            ask.lacks(
-                format!("{what}: it may be anywhere in {name}, whose shape is not known"),
-                Lack::Absent,
-                load.shape.datum.origin(),
-                "add `shape …` to the load, or say where its contents lie: `water 0 .. 300 kg cg x …, y …, z …`",
-            );
-            [Band::unknown(); 3]
-        }
+    let Some(shape) = load.shape.known() else {
+        ask.lacks(
+            format!("{what}: it may be anywhere in {name}, whose shape is not known"),
+            Lack::Absent,
+            load.shape.datum.origin(),
+            "add `shape …` to the load, or say where its contents lie: `water 0 .. 300 kg cg x …, y …, z …`",
+        );
+        return [Band::unknown(); 3];
+    };
+    ask.used(what, format!("anywhere in {name}"), &shape.origin);
+    let sides = shape.value.low.into_iter().zip(shape.value.high);
+    let mut bands = [Band::unknown(); 3];
+    for (band, (low, high)) in bands.iter_mut().zip(sides) {
+        *band = Band::within(low, None, high, ClaimId(0));
     }
+    bands
 }
 
 /// The united centre of gravity, axis by axis, of all claims of the load itself that no adoption drops.

@@ -148,7 +148,7 @@ fn level(line: &mut Cursor<'_, '_>) -> Result<[f64; 2], Fail> {
     };
     match &item.node {
         Node::Axis(axis) => match one_axis(axis) {
-            Some([x, y, z]) if z == 0.0 => Ok([x, y]),
+            Some([x, y, 0.0]) => Ok([x, y]),
             _ => Err(line.broken_at(
                 item.place,
                 "a level direction of the plant is wanted here",

@@ -43,7 +43,8 @@ impl BodyShape {
             high: Length::from_si(f64::NEG_INFINITY),
             reach: Length::from_si(0.0),
         };
-        let level = attitude.axes().map(|[.., up]| up) == [0.0, 0.0, 1.0];
+        let [_, _, [.., plumb]] = attitude.axes();
+        let level = (plumb - 1.0).abs() < 1e-12;
         for corner in self.corners() {
             let [x, y, z] = attitude.turn(corner);
             it.low = Length::from_si(it.low.si().min(z));
