@@ -185,7 +185,7 @@ impl Writing {
         );
         let job = format!(
             "job lift \"L\"\n  plant hall\n  rules en\n  revision A 2026-10-01 stage bid\n\
-             \nload cover \"C\"\n  mass {} +/- 5 % from weighed\n  cg {} from drawing\n  shape box, {}\n  points A {}, B {}, C {}\n\
+             \nload cover \"C\"\n  mass {} +/- 5 % from weighed on 2026-08-11 with \"cell\"\n  held-by nothing\n  inside nothing\n  cg {} from drawing\n  shape box, {}\n  points A {}, B {}, C {}\n\
              \nrigging three\n  legs A B C to link, through bow, rope, bow\n  hung link by bridge.main\n\
              \nmove M1 \"M\"\n  carries cover\n  by bridge with three\n  dynamic 1.10\n  tilt at most 4 deg\n  heading {}\n\
              \x20 stations\n    | at | underside |\n    | {} | {} |\n    | {} | on stool |\n",

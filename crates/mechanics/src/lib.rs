@@ -5,5 +5,6 @@ pub mod leg;
 pub mod plan;
 mod plane;
 pub mod standing;
+pub mod together;
 
 pub use hanging::Interval;

@@ -190,7 +190,7 @@ impl Case {
 
     /// The load that the move carries.
     pub fn load(&self) -> Option<(&Arc<Declared>, &Load)> {
-        self.find(&self.moves()?.carries.known()?.value)
+        self.find(&self.moves()?.carries.known()?.value.load)
     }
 
     /// What the load hangs from, as far as the move says.

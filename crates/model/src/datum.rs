@@ -1,9 +1,11 @@
 //! A datum is known, or it says why not and where. There is no default.
 
 use crate::declare::{Field, Key, Link, Repeat, Shape};
+use crate::quoted::{self, Inline};
 use crate::{Cursor, Fail, Pedigree, notices};
 use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part, Related};
 use plumbhook_syntax::Statement;
+use plumbhook_units::Kind;
 
 /// A type that can be read from the items of a line.
 pub trait Value: Sized + 'static {
@@ -33,6 +35,19 @@ pub struct Lacking {
     pub lack: Lack,
     /// Where it stands, or where it would.
     pub origin: Origin,
+    /// What its line says of how it would be known: the source of a value that is typed `unknown`, the words quoted.
+    pub pedigree: Option<Box<Pedigree>>,
+}
+
+impl Lacking {
+    /// Without a line that says more of it.
+    pub fn new(lack: Lack, origin: Origin) -> Self {
+        Self {
+            lack,
+            origin,
+            pedigree: None,
+        }
+    }
 }
 
 /// Known, or why not.
@@ -70,6 +85,61 @@ fn value_place(line: &Statement<'_>) -> (u32, u32) {
     }
 }
 
+/// A line as it was read: its value, or why there is none, with what it says of how that is known.
+type Read<T> = (Result<T, Fail>, Pedigree);
+
+/// Reads value and pedigree of a line. A quotation gives the value where the line says how it is read and types none.
+fn value_and_pedigree<T: Value>(
+    line: &Statement<'_>,
+    skip: usize,
+    entry: &EntryRef,
+    notices: &mut Vec<Notice>,
+) -> Result<Read<T>, Fail> {
+    let mut pedigree = Pedigree::read(line.provenance.as_ref(), line, entry)?;
+    let numeric = T::SHAPE.kind.is_some();
+    let inline = if numeric {
+        Inline::cut(line, entry)?
+    } else {
+        None
+    };
+    if inline.is_none() && pedigree.quote.is_none() {
+        return Ok((read_items(line, skip, entry), pedigree));
+    }
+    let mut bare = line.clone();
+    if let Some(inline) = inline {
+        bare.items.clone_from(&inline.items);
+        inline.into(&mut pedigree);
+    }
+    let value = bare.items.get(skip..).unwrap_or_default();
+    // A typed `unknown` is an answer of its own, whatever is quoted beside it.
+    let gives_none = value
+        .iter()
+        .all(|item| item.word().is_some_and(|word| word != "unknown"));
+    let weighs = matches!(T::SHAPE.kind, Some(Kind::Mass | Kind::Rating | Kind::Force));
+    match &pedigree.read_as {
+        None if value.is_empty() => return Ok((Err(Fail::Unknown), pedigree)),
+        Some(_) if weighs && gives_none => {
+            let from = line.provenance.as_ref().map(|from| from.place);
+            let place = from.unwrap_or(line.key.place);
+            let Some(item) = quoted::value(&pedigree, place) else {
+                return Err(Cursor::new(line, skip, entry).broken_at(
+                    place,
+                    "the quotation holds no single number that the tool could read so",
+                    "write the value in front of `from`",
+                ));
+            };
+            bare.items.push(item);
+        }
+        _ => notices.extend(quoted::contradiction(&bare, &pedigree, entry)),
+    }
+    Ok((read_items(&bare, skip, entry), pedigree))
+}
+
+fn read_items<T: Value>(line: &Statement<'_>, skip: usize, entry: &EntryRef) -> Result<T, Fail> {
+    let mut cursor = Cursor::new(line, skip, entry);
+    T::read(&mut cursor).and_then(|value| cursor.finish().map(|()| value))
+}
+
 fn read_line<T: Value>(
     key: &'static Key,
     line: &Statement<'_>,
@@ -79,34 +149,28 @@ fn read_line<T: Value>(
 ) -> Datum<T> {
     let (start, end) = value_place(line);
     let origin = Origin::at(entry, line.line, start, end, Part::Value);
-    let mut cursor = Cursor::new(line, skip, entry);
-    let read = T::read(&mut cursor).and_then(|value| cursor.finish().map(|()| value));
-    let fail = match read {
-        Ok(value) => match Pedigree::read(line.provenance.as_ref(), line, entry) {
-            Ok(pedigree) => {
-                return Datum::Known(Given {
-                    value,
-                    origin,
-                    pedigree,
-                });
-            }
-            Err(fail) => fail,
-        },
-        Err(fail) => fail,
-    };
-    match fail {
-        Fail::Unknown => Datum::Lacking(Lacking {
-            lack: Lack::Unknown,
-            origin,
-        }),
-        Fail::Broken(broken) => {
-            notices.push(broken.notice(key, entry));
-            Datum::Lacking(Lacking {
-                lack: Lack::Broken,
+    let fail = match value_and_pedigree(line, skip, entry, notices) {
+        Ok((Ok(value), pedigree)) => {
+            return Datum::Known(Given {
+                value,
                 origin,
-            })
+                pedigree,
+            });
         }
+        Ok((Err(Fail::Unknown), pedigree)) => {
+            return Datum::Lacking(Lacking {
+                lack: Lack::Unknown,
+                origin,
+                pedigree: (!pedigree.words.is_empty() || pedigree.quote.is_some())
+                    .then(|| Box::new(pedigree)),
+            });
+        }
+        Ok((Err(fail), _)) | Err(fail) => fail,
+    };
+    if let Fail::Broken(broken) = fail {
+        notices.push(broken.notice(key, entry));
     }
+    Datum::Lacking(Lacking::new(Lack::Broken, origin))
 }
 
 /// The value of a key that may stand once.
@@ -138,10 +202,7 @@ impl<T: Value> Field for Once<T> {
     fn absent(key: &'static Key, entry: &EntryRef) -> Self {
         Self {
             key,
-            datum: Datum::Lacking(Lacking {
-                lack: Lack::Absent,
-                origin: Origin::header(entry),
-            }),
+            datum: Datum::Lacking(Lacking::new(Lack::Absent, Origin::header(entry))),
             seen: false,
         }
     }
@@ -179,10 +240,7 @@ impl<T: Value> Field for Once<T> {
             }],
             mend: "keep the line that is right and take the other out".into(),
         });
-        self.datum = Datum::Lacking(Lacking {
-            lack: Lack::Broken,
-            origin: first,
-        });
+        self.datum = Datum::Lacking(Lacking::new(Lack::Broken, first));
     }
 
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
@@ -302,14 +360,8 @@ impl<T: Value> Field for Members<T> {
                 }],
                 mend: "give one of them another name, or take it out".into(),
             });
-            *twin = Datum::Lacking(Lacking {
-                lack: Lack::Broken,
-                origin: first,
-            });
-            datum = Datum::Lacking(Lacking {
-                lack: Lack::Broken,
-                origin: datum.origin().clone(),
-            });
+            *twin = Datum::Lacking(Lacking::new(Lack::Broken, first));
+            datum = Datum::Lacking(Lacking::new(Lack::Broken, datum.origin().clone()));
         }
         self.members.push((name, datum));
     }

@@ -3,7 +3,11 @@
 //! Reading never fails: an entry is a struct of data that are known, or say why not and where. A
 //! [`Case`] is all that the rules of one move may see: closed and owned, with its solutions.
 
+pub mod adopt;
+mod allowance;
 pub mod ask;
+mod breaking_free;
+mod carried;
 mod case;
 mod centre_of_gravity;
 mod cursor;
@@ -14,11 +18,16 @@ mod gear;
 mod hanging;
 pub mod notices;
 mod pedigree;
+mod quoted;
 mod rule_set;
 mod scope;
 mod standing;
 pub mod values;
 
+pub use adopt::{Adoption, Adoptions};
+pub use allowance::{is_weighing, mass_with_allowance};
+pub use breaking_free::{Holding, Pull};
+pub use carried::{Weight, attitude, total, weights};
 pub use case::{Case, Needs, Settings, Shared, stage_of};
 pub use centre_of_gravity::centre_of_gravity;
 pub use cursor::{Broken, Cursor, Fail};
@@ -27,6 +36,7 @@ pub use declare::{Block, Body, EntryKind, Field, Key, Link, Repeat, Role, Shape}
 pub use gear::Gear;
 pub use hanging::{Hanging, LegUse};
 pub use pedigree::{BASES, Pedigree};
+pub use quoted::ReadAs;
 pub use rule_set::{LegFactor, RULE_SETS, RuleSet, rule_set};
 pub use scope::{Declared, Found, Layer, Scope, name_notices, same_entries};
 pub use standing::{PadAt, SetDown, SetDowns};

@@ -38,6 +38,10 @@ notices! {
     STRAY_LINES = "stray-lines", Error, "An indented line belongs to the entry above it; before the first entry there is none.";
     /// Claims of one value cannot all be true.
     CLAIMS_DISAGREE = "claims-disagree", Warning, "Two claims do not overlap, so one of them is wrong. Both still count: the worst side of each governs.";
+    /// A typed number is not the one that its evidence gives.
+    QUOTE_DIFFERS = "quote-differs", Error, "The line says how its quotation is read, and in that reading the quotation gives another number than the line, by more than either is rounded. One of them is wrong.";
+    /// An adoption names a source that makes no claim.
+    ADOPTS_NOTHING = "adopts-nothing", Error, "`adopt` chooses one claim of a key by its source. No claim of that key comes from the source that it names, so nothing is adopted and nothing is dropped.";
     /// A job says no stage.
     NO_STAGE = "no-stage", Warning, "Without a revision with a stage, everything is demanded that an issued job needs.";
     /// A rule set is not known.

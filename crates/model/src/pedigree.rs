@@ -1,6 +1,7 @@
 //! How a value is known: what stands after `from`.
 
 use crate::declare::{Link, Role};
+use crate::quoted::ReadAs;
 use crate::{Cursor, Fail};
 use plumbhook_sheet::{EntryRef, Origin, Part};
 use plumbhook_syntax::{Node, Provenance, Statement};
@@ -17,6 +18,7 @@ pub const BASES: &[(&str, &str)] = &[
     ("manual", "read from the maker's manual"),
     ("calculated", "calculated"),
     ("practice-note", "from a note of the house's own practice"),
+    ("cell", "read from a load cell or set at it"),
     ("stated", "said by someone"),
     ("estimate", "estimated"),
 ];
@@ -33,7 +35,11 @@ pub struct Pedigree {
     /// What the evidence says, word for word; never interpreted.
     pub quote: Option<String>,
     /// Which reading of the evidence was taken, and why.
-    pub read_as: Option<(String, String)>,
+    pub read_as: Option<(ReadAs, String)>,
+    /// The day it was found, ISO, where the line says it.
+    pub on: Option<String>,
+    /// The instrument, in words.
+    pub instrument: Option<String>,
 }
 
 impl Pedigree {
@@ -71,21 +77,27 @@ impl Pedigree {
             Some((basis, _)) => it.basis = Some(basis),
             None => it.source = Some((name.into(), cursor.origin(place, Part::Source))),
         }
-        cursor.word("quote");
-        if let Some(quote) = text(&mut cursor) {
-            it.quote = Some(quote);
+        if cursor.word("on") {
+            match cursor.take().map(|item| &item.node) {
+                Some(Node::Date(day)) => it.on = Some((*day).to_owned()),
+                _ => return Err(cursor.broken("the day is missing here", "as `on 2026-08-11`")),
+            }
         }
-        if cursor.word("read-as") {
-            let (reading, _) = cursor.name("how it is read")?;
-            let because = cursor.word("because").then(|| text(&mut cursor)).flatten();
-            let Some(because) = because else {
+        if cursor.word("with") {
+            it.instrument = text(&mut cursor);
+            if it.instrument.is_none() {
                 return Err(cursor.broken(
-                    "a reading of evidence needs its reason",
-                    "add `because \"…\"`",
+                    "the instrument, in quotes, is missing here",
+                    "as `with \"load cell 3\"`",
                 ));
-            };
-            it.read_as = Some((reading.to_owned(), because));
+            }
         }
+        let quoting = cursor.word("quote");
+        it.quote = text(&mut cursor);
+        if quoting && it.quote.is_none() {
+            return Err(cursor.broken("what is quoted is missing here", "as `quote \"62 tons\"`"));
+        }
+        it.read_as = ReadAs::read(&mut cursor)?;
         cursor.finish()?;
         Ok(it)
     }
@@ -102,7 +114,8 @@ impl Pedigree {
     }
 }
 
-fn text(cursor: &mut Cursor<'_, '_>) -> Option<String> {
+/// Takes a quoted text, if one stands there.
+pub(crate) fn text(cursor: &mut Cursor<'_, '_>) -> Option<String> {
     match cursor.peek().map(|item| &item.node) {
         Some(Node::Text(quoted)) => {
             let quoted = (*quoted).to_owned();

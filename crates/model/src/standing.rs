@@ -1,12 +1,14 @@
 //! What the load of a case is set down on: asked for, solved once, read by every rule that needs it.
 
 use crate::ask::{Ask, Asked, Hurts, words};
+use crate::carried::{attitude, total, weights};
 use crate::case::Case;
 use crate::entries::{Floor, Load, Stand};
 use crate::scope::Declared;
 use crate::values::{Pads, Standing, Station};
 use crate::{Given, centre_of_gravity};
 use plumbhook_mechanics::Interval;
+use plumbhook_mechanics::hanging::Rotation;
 use plumbhook_mechanics::plan::{Polygon, rectangle};
 use plumbhook_mechanics::standing::{NoShare, PadShare, worst_pad_shares};
 use plumbhook_sheet::{Lack, Origin};
@@ -126,11 +128,7 @@ impl SetDown {
         let heading =
             moves.and_then(|moves| ask.exact::<Heading>("heading of the load", &moves.heading));
         if let Some((declared, load)) = load {
-            it.load = ask.claims(
-                &format!("mass of {}", declared.name()),
-                &load.mass,
-                Hurts::High,
-            );
+            it.load = total(&weights(&mut ask, declared, load, Hurts::High));
             it.shares = it.share(&mut ask, (declared, load), heading, station);
         } else {
             ask.lacks(
@@ -151,9 +149,9 @@ impl SetDown {
         heading: Option<Heading>,
         station: &Station,
     ) -> Option<Result<Vec<PadShare>, NoShare>> {
-        let [x, y, _] = centre_of_gravity(ask, declared, load);
-        let box_of = |band: Band<Length>| band.both().map(|(lo, hi)| Interval { lo, hi });
-        let cg = [box_of(x)?, box_of(y)?];
+        let attitude = attitude(ask);
+        let [x, y, z] = centre_of_gravity(ask, declared, load);
+        let cg = in_plan(attitude?, [x, y, z])?;
         if self.pads.is_empty() {
             return None;
         }
@@ -165,6 +163,29 @@ impl SetDown {
             [station.at.x, station.at.y],
         ))
     }
+}
+
+/// The box of the centre of gravity as it lies in plan while the load is turned: the box itself where quarter turns
+/// bring axes onto axes, else the box around it. An axis that points plumb is not asked for.
+fn in_plan(turn: Rotation, bands: [Band<Length>; 3]) -> Option<[Interval<Length>; 2]> {
+    let [first, second] = [0, 1].map(|level: usize| {
+        let mut side = (0.0, 0.0);
+        for (axis, band) in turn.axes().into_iter().zip(bands) {
+            let part = axis.get(level).copied().unwrap_or_default();
+            if part.abs() < 1e-12 {
+                continue;
+            }
+            let (lo, hi) = band.both()?;
+            let ends = (part * lo.si(), part * hi.si());
+            side.0 += ends.0.min(ends.1);
+            side.1 += ends.0.max(ends.1);
+        }
+        Some(Interval {
+            lo: Length::from_si(side.0),
+            hi: Length::from_si(side.1),
+        })
+    });
+    Some([first?, second?])
 }
 
 fn size(ask: &mut Ask<'_>, name: &str, pads: Option<&Given<Pads>>) -> Option<[Length; 2]> {

@@ -8,6 +8,7 @@ mod cancel;
 mod case;
 mod check;
 mod checked;
+mod claims;
 mod config;
 mod fence;
 mod file;

@@ -1,5 +1,6 @@
 //! What is wrong with the names in a file and between the files that see each other.
 
+use crate::claims;
 use crate::source::{FileKind, SourceFile};
 use crate::view::{RootView, leads_to_plant};
 use plumbhook_model::entries::Job;
@@ -18,6 +19,7 @@ pub(crate) fn notices_of(file: &SourceFile, view: &RootView, scope: &Scope) -> V
         .flat_map_iter(|entry| {
             let mut found = names(scope, entry);
             found.extend(conflict(scope, entry));
+            found.extend(claims::notices_of(scope, &view.settings, entry));
             found
         })
         .collect();

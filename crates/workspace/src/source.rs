@@ -2,11 +2,10 @@
 
 use crate::fence::fenced;
 use plumbhook_model::declare::header_name;
-use plumbhook_model::entries::{Load, OPENERS};
+use plumbhook_model::entries::OPENERS;
 use plumbhook_model::{Declared, Layer, Role, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part, Related};
 use plumbhook_syntax::{BlockId, Document, read_entry};
-use plumbhook_units::{Amount, ClaimId, Printer, Round, disagreement};
 use rustc_hash::FxHashMap;
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
@@ -70,7 +69,6 @@ impl SourceFile {
         );
         for entry in &entries {
             notices.extend(entry.notices.iter().cloned());
-            notices.extend(claims_disagree(entry));
         }
         Self {
             path: Arc::clone(path),
@@ -290,51 +288,4 @@ fn moves_outside_a_job(opener: &Declared, entries: &[Arc<Declared>]) -> Vec<Noti
             mend: "put it in a job file".into(),
         })
         .collect()
-}
-
-/// Claims of one mass that cannot all be true, told at both.
-fn claims_disagree(entry: &Declared) -> Vec<Notice> {
-    let Some(load) = entry.of::<Load>() else {
-        return vec![];
-    };
-    let bands: Vec<_> = (0..)
-        .zip(&load.mass.lines)
-        .filter_map(|(index, line)| Some(line.known()?.value.band(ClaimId(index))))
-        .collect();
-    let Some(apart) = disagreement(&bands) else {
-        return vec![];
-    };
-    let line = |claim: ClaimId| load.mass.lines.get(claim.0 as usize)?.known();
-    let (low, high) = (line(apart.at_most.1), line(apart.at_least.1));
-    let (Some(low), Some(high)) = (low, high) else {
-        return vec![];
-    };
-    let printer = Printer::default();
-    let at_most = printer.amount(Amount::of(apart.at_most.0), Round::Up);
-    let at_least = printer.amount(Amount::of(apart.at_least.0), Round::Down);
-    let one = |here: &Origin, there: &Origin, say: String, other: String| Notice {
-        code: &notices::CLAIMS_DISAGREE,
-        say,
-        origin: here.clone(),
-        related: vec![Related {
-            origin: there.clone(),
-            say: other,
-        }],
-        mend: "find out which of them is wrong; until then the worst side of each counts".into(),
-    };
-    let (says_low, says_high) = (format!("at most {at_most}"), format!("at least {at_least}"));
-    vec![
-        one(
-            &low.origin,
-            &high.origin,
-            format!("this says {says_low}, another claim {says_high}"),
-            says_high.clone(),
-        ),
-        one(
-            &high.origin,
-            &low.origin,
-            format!("this says {says_high}, another claim {says_low}"),
-            says_low.clone(),
-        ),
-    ]
 }

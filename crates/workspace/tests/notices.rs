@@ -10,7 +10,7 @@ fn a_file_opens_with_exactly_one_of_job_plant_yard() {
         "rigging chains-of-three",
         "plant other\n\nrigging chains-of-three",
     )]);
-    assert_eq!(second, ["file-opens at cover.pick:14:plant other"]);
+    assert_eq!(second, ["file-opens at cover.pick:16:plant other"]);
     let files = clean();
     files.put(at("loose.pick"), b"ring r\n  rated 1 t from tag\n");
     files.put(at("empty.pick"), b"# nothing yet\n");
@@ -44,7 +44,7 @@ fn a_header_is_marked_to_the_end_of_its_name_whatever_the_blanks() {
     )]);
     assert_eq!(
         second,
-        ["file-opens at cover.pick:14:plant \u{a0}  \t other"]
+        ["file-opens at cover.pick:16:plant \u{a0}  \t other"]
     );
 }
 
@@ -93,7 +93,7 @@ fn two_entries_of_one_name_are_told_once_at_each() {
     assert_eq!(
         twice,
         [
-            "name-twice at cover.pick:14:shackle bow-12",
+            "name-twice at cover.pick:16:shackle bow-12",
             "name-twice at yard.pick:11:shackle bow-12"
         ]
     );
@@ -151,11 +151,99 @@ fn a_name_that_leads_nowhere_is_told_at_the_name() {
         "through bow-12, rope-32-long-5, bow-12",
         "through bow-12, rope-32-long-6, bow-12",
     )]);
-    assert_eq!(nowhere, ["name-not-found at cover.pick:15:rope-32-long-6"]);
+    assert_eq!(nowhere, ["name-not-found at cover.pick:17:rope-32-long-6"]);
 }
 
 #[test]
 fn a_move_in_a_yard_or_a_plant_is_told_because_nobody_checks_it() {
     let stray = told_of(&[("shackle bow-12", "move M9\n\nshackle bow-12")]);
     assert_eq!(stray, ["file-opens at yard.pick:11:move M9"]);
+}
+
+const MASS_LINE: &str = "  mass       14.0 t +/- 5 %           from drawing\n";
+
+fn told_with(lines: &str) -> Vec<String> {
+    told_of(&[(MASS_LINE, lines)])
+}
+
+#[test]
+fn claims_are_compared_with_the_allowance_of_their_source() {
+    const SHEET: &str =
+        "source sheet-1 drawing 2019\n  mass-accuracy ACC\n\nrigging chains-of-three";
+    let told = |accuracy: &str| {
+        let sheet = SHEET.replace("ACC", accuracy);
+        told_of(&[
+            (
+                MASS_LINE,
+                "  mass 14.0 t +/- 5 % from drawing\n  mass 15 t from sheet-1\n",
+            ),
+            ("rigging chains-of-three", &sheet),
+        ])
+    };
+    // 14.7 t is the most by the drawing; 15 t less 1 % is 14.85 t, less 3 % is 14.55 t.
+    assert_eq!(told("1 %").len(), 2, "{:?}", told("1 %"));
+    assert!(told("3 %").is_empty(), "{:?}", told("3 %"));
+}
+
+#[test]
+fn an_adoption_settles_a_disagreement_and_one_of_no_claim_is_told() {
+    let apart = "  mass 14.0 t +/- 5 % from drawing\n  mass 16 t .. 17 t from stated\n";
+    assert_eq!(told_with(apart).len(), 2);
+    let adopt = |from: &str| {
+        told_with(&format!(
+            "{apart}  adopt mass from {from} by role \"lead engineer\" because \"the mail rounds\"\n"
+        ))
+    };
+    assert!(adopt("drawing").is_empty(), "{:?}", adopt("drawing"));
+    let idle = adopt("manual");
+    assert!(
+        idle.iter()
+            .any(|told| told == "adopts-nothing at cover.pick:11:manual"),
+        "{idle:?}"
+    );
+    let unnamed = adopt("mail-99");
+    assert!(
+        unnamed
+            .iter()
+            .any(|told| told == "name-not-found at cover.pick:11:mail-99"),
+        "{unnamed:?}"
+    );
+    let by_nobody = told_with(&format!(
+        "{apart}  adopt mass from drawing because \"so\"\n"
+    ));
+    assert!(
+        by_nobody
+            .iter()
+            .any(|told| told.starts_with("line-not-read at cover.pick:11:")),
+        "{by_nobody:?}"
+    );
+}
+
+#[test]
+fn a_number_that_its_evidence_does_not_give_is_told() {
+    let told = |reading: &str, typed: &str| {
+        told_of(&[(
+            "rated      12 t                     from tag quote \"WLL 12T\" read-as metric because \"maker's sheet 2021\"",
+            &format!(
+                "rated {typed} from tag quote \"WLL 12T\" read-as {reading} because \"sheet\""
+            ),
+        )])
+    };
+    assert_eq!(
+        told("short", "12 t"),
+        ["quote-differs at yard.pick:13:12 t"]
+    );
+    // 12 short tons are 10,886 kg (NIST Handbook 44, Appendix C), and 12 long tons 12,193 kg: within half a ton of 12 t.
+    for (reading, typed) in [
+        ("metric", "12 t"),
+        ("short", "10.9 t"),
+        ("short", "24000 lb"),
+        ("long", "12.2 t"),
+    ] {
+        assert!(
+            told(reading, typed).is_empty(),
+            "{reading} {typed}: {:?}",
+            told(reading, typed)
+        );
+    }
 }

@@ -78,6 +78,8 @@ load cover "Pump cover, cast steel"
   frame      origin underside on shaft axis, x along hall as-installed, z up as-installed
   mass       14.0 t +/- 5 %           from drawing
   cg         x 0 +/- 40 mm, y 0 +/- 40 mm, z 0.50 m +/- 40 mm   from drawing
+  held-by    nothing                  from walk-2
+  inside     nothing                  from walk-2
   shape      disc, outside 2.40 m, z 0 .. 1.10 m
   points     A B C ring radius 0.95 m, z 1.00 m, first +x, anticlockwise
 

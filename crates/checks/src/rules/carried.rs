@@ -4,23 +4,30 @@ use crate::Draft;
 use crate::draft::{Numbers, cannot_tell};
 use plumbhook_model::ask::{Ask, words};
 use plumbhook_model::entries::Load;
-use plumbhook_model::{Case, Claims, Datum, Declared};
+use plumbhook_model::{Adoptions, Case, Claims, Datum, Declared, Given};
 use plumbhook_sheet::{Aspect, Lack, Origin, Reach, Stage, Verdict};
 
 /// The load that the move carries; what keeps from knowing it is noted.
 pub(super) fn load<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<(&'c Declared, &'c Load)> {
     let moves = case.moves()?;
-    let name = ask.value("what the move carries", &moves.carries, |name| {
-        words(&name.name)
+    let name = ask.value("what the move carries", &moves.carries, |carries| {
+        words(&carries.words())
     })?;
-    let (declared, load) = ask.entry::<Load, _>(&name.value)?;
+    let (declared, load) = ask.entry::<Load, _>(&name.value.load)?;
     Some((declared, load))
 }
 
-/// Notes each claim that does not say how it is known; an issued job says so.
-pub(super) fn ask_pedigrees<T>(ask: &mut Ask<'_>, what: &str, claims: &Claims<T>) {
+/// Notes each claim that does not say how it is known, and a weighing that does not say when and by what; an issued
+/// job says so.
+pub(super) fn ask_pedigrees<T>(
+    ask: &mut Ask<'_>,
+    what: &str,
+    claims: &Claims<T>,
+    adopt: &Adoptions,
+) {
+    let dropped = ask.dropped(what, claims, adopt);
     let due = std::mem::replace(&mut ask.due, Stage::Issue);
-    for line in claims.lines.iter().filter_map(Datum::known) {
+    for line in counting(claims, &dropped) {
         if line.pedigree.words.is_empty() {
             ask.lacks(
                 format!("{what}: where it comes from"),
@@ -32,14 +39,62 @@ pub(super) fn ask_pedigrees<T>(ask: &mut Ask<'_>, what: &str, claims: &Claims<T>
                 ),
             );
         }
+        if line.pedigree.basis == Some("weighed")
+            && (line.pedigree.on.is_none() || line.pedigree.instrument.is_none())
+        {
+            ask.lacks(
+                format!("{what}: the day and the instrument of the weighing"),
+                Lack::Unverified,
+                &line.origin,
+                "write `from weighed on 2026-08-11 with \"load cell 3\"`",
+            );
+        }
     }
     ask.due = due;
 }
 
-/// How the claims are known, each once: "drawing; weighed".
-pub(super) fn pedigrees<T>(claims: &Claims<T>) -> String {
+/// Notes where nobody says what is inside the load; an issued job says it, if only that there is nothing.
+pub(super) fn ask_inside(ask: &mut Ask<'_>, declared: &Declared, load: &Load) {
+    for given in load.inside.lines.iter().filter_map(Datum::known) {
+        if given.value.0.is_empty() {
+            ask.used(
+                &format!("inside {}", declared.name()),
+                "nothing",
+                &given.origin,
+            );
+        }
+    }
+    if !load.inside.lines.is_empty() {
+        return;
+    }
+    let due = std::mem::replace(&mut ask.due, Stage::Issue);
+    ask.lacks(
+        format!("what is inside {}", declared.name()),
+        Lack::Absent,
+        &load.inside.home,
+        "add `inside nothing` from whoever looked, or what and how much: `inside water 0 .. 300 kg`",
+    );
+    ask.due = due;
+}
+
+/// The known claims that no adoption drops.
+fn counting<'l, T>(claims: &'l Claims<T>, dropped: &[usize]) -> impl Iterator<Item = &'l Given<T>> {
+    let lines = claims.lines.iter().enumerate();
+    lines
+        .filter(|(index, _)| !dropped.contains(index))
+        .filter_map(|(_, line)| line.known())
+}
+
+/// How the claims that count are known, each once: "drawing; weighed".
+pub(super) fn pedigrees<T>(
+    ask: &mut Ask<'_>,
+    what: &str,
+    claims: &Claims<T>,
+    adopt: &Adoptions,
+) -> String {
     let mut said: Vec<&str> = Vec::new();
-    for line in claims.lines.iter().filter_map(Datum::known) {
+    let dropped = ask.dropped(what, claims, adopt);
+    for line in counting(claims, &dropped) {
         let pedigree = line.pedigree.words.trim_start_matches("from").trim();
         if !pedigree.is_empty() && !said.contains(&pedigree) {
             said.push(pedigree);

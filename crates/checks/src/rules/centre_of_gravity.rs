@@ -16,7 +16,8 @@ pub(super) static RULE: Rule = Rule {
     explanation: "\
 Where the centre of gravity lies decides which leg takes more, how far the load tilts and which pad it leans on. \
 It is a box in the load's own frame, axis by axis: both sides of each come from the claims, and a plain number \
-takes the accuracy of its declared source. It is never taken to be in the middle of the load.\n\n\
+takes the accuracy of its declared source. Parts that are on and what is inside draw it towards them; contents that \
+do not say where they lie may be anywhere in the load's outside. It is never taken to be in the middle of the load.\n\n\
 Mends: a trial lift, weighing on several points, a calculation; then both sides of each axis in the line `cg`.",
     basis: &[Basis {
         publication: "DOE-STD-1090",
@@ -57,7 +58,8 @@ fn check(case: &Case) -> Vec<Aspect> {
     let name = declared.name();
     let what = format!("centre of gravity of {name}");
     let bands = centre_of_gravity(&mut ask, declared, load);
-    carried::ask_pedigrees(&mut ask, &what, &load.cg);
+    carried::ask_pedigrees(&mut ask, &what, &load.cg, &load.adopt);
+    let from = carried::pedigrees(&mut ask, &what, &load.cg, &load.adopt);
     let mut draft = Draft::new(name, carried::home(&load.cg), ask.asked, case.printer);
     draft.basis = RULE.basis.to_vec();
     let axes: Vec<String> = bands
@@ -68,7 +70,6 @@ fn check(case: &Case) -> Vec<Aspect> {
             format!("{axis} {}", case.printer.band(lo, hi))
         })
         .collect();
-    let from = carried::pedigrees(&load.cg);
     vec![carried::known(
         draft,
         &what,

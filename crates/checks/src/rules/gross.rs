@@ -1,7 +1,7 @@
 //! The gross load on a hook, line by line: shared by the rules for rings and hooks.
 
 use plumbhook_model::ask::{Ask, Hurts};
-use plumbhook_model::{Case, Declared};
+use plumbhook_model::{Case, Declared, weights};
 use plumbhook_sheet::Step;
 use plumbhook_units::{Amount, Band, Mass, Measured};
 
@@ -85,15 +85,9 @@ pub(super) fn load_and_legs<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Gross {
         note_missing_load(case, ask);
         return gross;
     };
-    gross.add(
-        declared.name(),
-        ask.claims(
-            &format!("mass of {}", declared.name()),
-            &load.mass,
-            Hurts::High,
-        ),
-        1,
-    );
+    for weight in weights(ask, declared, load, Hurts::High) {
+        gross.add(weight.what, weight.mass, 1);
+    }
     let hanging = case.hanging();
     if hanging.legs.is_empty() {
         // Which pieces hang is not known, so neither is their mass: what is missing says why.
@@ -130,10 +124,10 @@ pub(super) fn load_and_legs<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Gross {
 
 fn note_missing_load<'c>(case: &'c Case, ask: &mut Ask<'c>) {
     let Some(moves) = case.moves() else { return };
-    if let Some(name) = ask.value("what the move carries", &moves.carries, |name| {
-        plumbhook_model::ask::words(&name.name)
+    if let Some(name) = ask.value("what the move carries", &moves.carries, |carries| {
+        plumbhook_model::ask::words(&carries.words())
     }) {
-        let _ = ask.entry::<plumbhook_model::entries::Load, _>(&name.value);
+        let _ = ask.entry::<plumbhook_model::entries::Load, _>(&name.value.load);
     }
 }
 

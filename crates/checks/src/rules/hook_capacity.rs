@@ -1,6 +1,6 @@
 //! `hook-capacity`: the gross load, line by line, against the crane's rating.
 
-use super::gross;
+use super::{gross, held};
 use crate::draft::Compared;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
@@ -17,7 +17,7 @@ pub(super) static RULE: Rule = Rule {
     explanation: "\
 The gross load is the load at its heavy end, every piece of every leg, the ring, and the hook block where \
 the rating does not already allow for it. The rating is compared with this static load, without the dynamic \
-factor. Where it is not known whether the rating allows for the block, the block is counted.\n\n\
+factor. While the load is held, the limit of the pull counts where that is more. Where it is not known whether the rating allows for the block, the block is counted.\n\n\
 Mends: a lighter load, lighter rigging, a crane of a larger rating.",
     basis: &[
         Basis {
@@ -104,6 +104,7 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
         // Whether it counts is not known: it may acquit when counted, and convict only when not.
         Block::MayCount(band) => gross.add(format!("hook block of {name}"), band, 1),
     }
+    let pull = ask.pull();
     let rating = ask.rating(
         &format!("rated capacity of {name}"),
         &crane.rated,
@@ -126,7 +127,12 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
         }
     }
     let most = gross.most();
-    let as_rated = |mass: Mass| Amount::of(RatedForce::from_mass(mass));
+    let hangs = most.map_or(proved, |most| if most < proved { proved } else { most });
+    let while_held = held::more_than(&mut draft, pull, RatedForce::from_mass(hangs));
+    let as_rated = |mass: Mass| {
+        let weight = RatedForce::from_mass(mass);
+        Amount::of(while_held.filter(|held| *held > weight).unwrap_or(weight))
+    };
     if let (Block::MayCount(_), Some(most), Some(rating)) = (&block, most, rating)
         && RatedForce::from_mass(most) > rating
         && RatedForce::from_mass(proved) <= rating
@@ -141,7 +147,7 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
     }
     if let Some(rating) = rating {
         let room = rating.mass().si() - most.map_or(0.0, Measured::si);
-        if room < 0.0 {
+        if room < 0.0 && while_held.is_none() {
             draft.mends.push(format!(
                 "{} less below the hook would pass",
                 case.printer

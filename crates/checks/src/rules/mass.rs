@@ -3,9 +3,9 @@
 use super::carried;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
-use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts};
-use plumbhook_sheet::{Aspect, Basis, Origin, Trust, step};
+use plumbhook_model::{Case, Weight, total, weights};
+use plumbhook_sheet::{Aspect, Basis, Origin, Step, Trust, step};
 use plumbhook_units::{Amount, Band, Mass, Measured, Printer};
 
 /// The rule.
@@ -16,7 +16,8 @@ pub(super) static RULE: Rule = Rule {
 Every check of what carries the load needs its heavy end, and every check that gets worse when it is light \
 (a slack leg, a stretch, a share of another support) its light end. Both sides come from the claims: each \
 claim states its own, the worst of each counts, a plain number takes the allowance of its pedigree from the \
-root file. How well it is known is said as half of the band over its middle.\n\n\
+root file. A claim that is adopted drops the others, a weighing apart, and says by whom and why. Parts that are on \
+and what is inside count with their own bands. How well it is known is said as half of the band over its middle.\n\n\
 Mends: weigh it, state a tolerance, say where the number comes from.",
     basis: &[Basis {
         publication: "USACE EM 385-1-1",
@@ -55,20 +56,48 @@ fn check(case: &Case) -> Vec<Aspect> {
     };
     let name = declared.name();
     let what = format!("mass of {name}");
-    let band = ask.claims(&what, &load.mass, Hurts::Both);
-    carried::ask_pedigrees(&mut ask, &what, &load.mass);
+    let weights = weights(&mut ask, declared, load, Hurts::Both);
+    let band = total(&weights);
+    carried::ask_inside(&mut ask, declared, load);
+    carried::ask_pedigrees(&mut ask, &what, &load.mass, &load.adopt);
+    let from = carried::pedigrees(&mut ask, &what, &load.mass, &load.adopt);
     let mut draft = Draft::new(name, carried::home(&load.mass), ask.asked, case.printer);
     draft.basis = RULE.basis.to_vec();
+    if weights.len() > 1 {
+        draft.book.0.push(sum(&weights));
+    }
+    let with: Vec<_> = weights.iter().skip(1).map(|weight| &*weight.what).collect();
+    let with = if with.is_empty() {
+        String::new()
+    } else {
+        format!(" with {}", with.join(", "))
+    };
     let spread = spread(&mut draft, band).map_or_else(String::new, |spread| {
         format!(" (+/- {})", Printer::utilisation(spread))
     });
     let is = format!(
-        "{what} is {}{spread}{}",
+        "{what}{with} is {}{spread}{from}",
         case.printer
-            .band(band.lo().map(Amount::of), band.hi().map(Amount::of)),
-        carried::pedigrees(&load.mass)
+            .band(band.lo().map(Amount::of), band.hi().map(Amount::of))
     );
     vec![carried::known(draft, &what, Some(is))]
+}
+
+/// Each thing at its heavy end, as far as that is known.
+fn sum(weights: &[Weight]) -> Step {
+    let heavy = |weight: &Weight| weight.mass.hi().or(weight.mass.lo());
+    let parts = weights
+        .iter()
+        .filter_map(|weight| Some((weight.what.clone(), heavy(weight)?)));
+    let parts: Vec<_> = parts.collect();
+    Step::Sum {
+        say: "all that is carried, at its heavy end".into(),
+        total: Amount::of(Mass::from_si(parts.iter().map(|(_, mass)| mass.si()).sum())),
+        parts: parts
+            .into_iter()
+            .map(|(what, mass)| (what, Amount::of(mass)))
+            .collect(),
+    }
 }
 
 /// Half the band over its middle.

@@ -4,6 +4,7 @@ mod beyond;
 mod carried;
 mod gross;
 mod ground;
+mod held;
 mod hook;
 mod piece;
 mod pose;
@@ -33,6 +34,7 @@ rules! {
     shackle,
     ring,
     tilt,
+    breaking_free,
     hook_capacity,
     hook_height,
     hook_reach,

@@ -1,13 +1,13 @@
 //! What a piece of a leg carries: shared by the rules for slings and shackles.
 
 use super::pose::{self, Posed};
-use super::worst;
+use super::{held, worst};
 use crate::Draft;
 use crate::draft::Compared;
 use plumbhook_mechanics::hanging::{Extreme, Worst};
 use plumbhook_model::ask::{Ask, Asked};
 use plumbhook_model::values::PieceUse;
-use plumbhook_model::{Case, Datum, Declared, Hanging, LegUse};
+use plumbhook_model::{Case, Datum, Declared, Hanging, LegUse, Pull};
 use plumbhook_sheet::{Aspect, Basis, Lack, Method, Missing, Origin, Stage, Step, step};
 use plumbhook_units::{Amount, Force, Measured, RatedForce, Ratio, Round, weight};
 
@@ -95,6 +95,7 @@ fn one(case: &Case, (index, leg): (usize, &LegUse), piece: &PieceUse, found: &De
     let posed = pose::ask(case, &mut ask);
     ask.asked.include(&leg.mass_asked);
     let factors = Factors {
+        pull: ask.pull(),
         dynamic: ask.dynamic_factor(),
         rules_known: ask.rules_known(),
     };
@@ -118,6 +119,7 @@ fn one(case: &Case, (index, leg): (usize, &LegUse), piece: &PieceUse, found: &De
 
 /// What counts beside the pose.
 struct Factors {
+    pull: Pull,
     dynamic: Option<f64>,
     rules_known: bool,
 }
@@ -170,7 +172,12 @@ fn tension(
         [dynamic, T, W_leg],
         T_leg = dynamic * (T + W_leg)
     );
-    Some(Amount::of(RatedForce::from_force(T_leg)))
+    let leg = held::Leg {
+        tension: governing,
+        weight: posed.hanging.weight_at(&extreme.corner)?,
+    };
+    let hangs = RatedForce::from_force(T_leg);
+    Some(Amount::of(leg.at_least(draft, factors.pull, hangs)))
 }
 
 /// The pose at the worst corner of a leg, solved again for the record.

@@ -1,6 +1,6 @@
 //! `ring-rating`: the ring in which the legs gather against the mark on it.
 
-use super::gross;
+use super::{gross, held};
 use crate::draft::Compared;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
@@ -16,7 +16,7 @@ pub(super) static RULE: Rule = Rule {
     summary: "The ring in which the legs gather carries no more than the mark on it.",
     explanation: "\
 Everything that hangs below the hook counts: the load at its heavy end, every piece of every leg and the \
-ring itself, times the dynamic factor.",
+ring itself, times the dynamic factor. While the load is held, the limit of the pull counts where that is more.",
     basis: &[Basis::STATICS],
     inputs: &[
         ("mass of the load", Hurts::High),
@@ -73,6 +73,7 @@ fn check(case: &Case) -> Vec<Aspect> {
         ))];
     }
     let dynamic = ask.dynamic_factor();
+    let pull = ask.pull();
     let name = ring.map_or("ring", |ring| ring.name());
     let rating = ring
         .and_then(|ring| ring.body.as_ref()?.gear())
@@ -95,7 +96,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let W = weight(gross.proved());
     let factor = Ratio::from_si(dynamic.unwrap_or(1.0));
     step!(&mut draft.book, Basis::STATICS, [factor, W], F = factor * W);
-    let demand = Amount::of(RatedForce::from_force(F));
+    let demand = Amount::of(held::at_least(&mut draft, pull, RatedForce::from_force(F)));
     let compared = Compared {
         proved: Some(demand),
         worst: Some(demand).filter(|_| gross.most().is_some() && dynamic.is_some()),

@@ -7,7 +7,7 @@ use plumbhook_mechanics::hanging::Worst;
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts, words};
 use plumbhook_model::entries::{Floor, Stand};
-use plumbhook_model::values::{BodyShape, Standing, Station, SurfaceName};
+use plumbhook_model::values::{BodyShape, Standing, Station, SurfaceName, Turned};
 use plumbhook_sheet::Lack;
 use plumbhook_units::{Amount, Band, ClaimId, Length, Measured, Printer, Round};
 
@@ -70,7 +70,7 @@ impl<'c> At<'c> {
 
 /// What the way from the underside to the hook is made of.
 pub(super) struct Stack {
-    shape: Option<BodyShape>,
+    shape: Option<Turned>,
     ring: Part,
     pose_known: bool,
 }
@@ -132,28 +132,31 @@ fn between(low: f64, high: f64) -> Band<Length> {
 }
 
 /// The height of the origin above the lowest point of a load that hangs up to `tilt` out of level.
-fn lift(shape: BodyShape, tilt: f64) -> Band<Length> {
-    let low = shape.low[2].si();
+fn lift(shape: Turned, tilt: f64) -> Band<Length> {
+    let low = shape.low.si();
     let turned = low * tilt.cos();
-    let dips = shape.reach().si() * tilt.sin();
+    let dips = shape.reach.si() * tilt.sin();
     between(-low.max(turned), dips - low.min(turned))
 }
 
-fn shape<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<BodyShape> {
+fn shape<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<Turned> {
     let (declared, load) = case.load()?;
     let what = format!("shape of {}", declared.name());
     let metric = |length| Printer::default().metric(Amount::of(length), Round::Nearest);
+    let attitude = plumbhook_model::attitude(ask);
+    let stands = |shape: &BodyShape| Some(shape.turned(attitude.as_ref()?));
     let shape = ask.value(&what, &load.shape, |shape| {
-        let [_, _, low] = shape.low;
-        let [_, _, high] = shape.high;
-        let reach = metric(shape.reach());
+        let Some(Turned { low, high, reach }) = stands(shape) else {
+            return words("given");
+        };
         words(&format!(
-            "z {} .. {}, reaching {reach} from its axis",
+            "z {} .. {}, reaching {} from its axis",
             metric(low),
-            metric(high)
+            metric(high),
+            metric(reach)
         ))
     })?;
-    Some(shape.value)
+    stands(&shape.value)
 }
 
 /// The length of what the legs gather in. Whatever it turns out to be, it is not below zero.

@@ -51,6 +51,7 @@ fn of_hall(input: &str, hurts: Hurts) -> &'static [Push] {
         ("dynamic factor", _) => &[("dynamic    1.10", "dynamic    1.25")],
         ("rated capacity", _) => RATINGS,
         ("mass of the hook block", _) => &[("block      600 kg", "block      900 kg")],
+        ("limit of the pull", _) => &[("limit      20 t ", "limit      18 t ")],
         ("rule sets", _) => &[("rules      us", "rules      us, en")],
         ("tilt limit", _) => &[("tilt       at most 3 deg", "tilt       at most 2.5 deg")],
         ("length of the ring", _) => &[("340 mm +/- 5 mm", "340 mm +/- 25 mm")],

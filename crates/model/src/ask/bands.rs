@@ -1,8 +1,10 @@
 //! Asking for bands: sides, allowances, and the side that hurts.
 
 use super::{Ask, Hurts};
+use crate::adopt::{self, Adoption};
+use crate::allowance::{is_weighing, mass_allowance};
 use crate::values::{Banded, Level};
-use crate::{Claims, Datum, Given, Lacking, Once, Pedigree};
+use crate::{Adoptions, Claims, Datum, Given, Lacking, Once, Pedigree};
 use plumbhook_sheet::{InputValue, Lack, Origin};
 use plumbhook_units::{Amount, Band, ClaimId, Kind, Length, Measured, Ratio, Round};
 
@@ -102,6 +104,17 @@ impl Ask<'_> {
         claims: &Claims<Banded<T>>,
         hurts: Hurts,
     ) -> Band<T> {
+        self.claims_but(what, claims, &[], hurts)
+    }
+
+    /// The united band of the claims that are not `dropped`.
+    pub(crate) fn claims_but<T: Measured>(
+        &mut self,
+        what: &str,
+        claims: &Claims<Banded<T>>,
+        dropped: &[usize],
+        hurts: Hurts,
+    ) -> Band<T> {
         let mut united = Band::unknown();
         let mut origins = Vec::new();
         let mut words = Vec::new();
@@ -109,14 +122,12 @@ impl Ask<'_> {
             self.lacking(
                 what,
                 claims.key,
-                &Lacking {
-                    lack: Lack::Absent,
-                    origin: claims.home.clone(),
-                },
+                &Lacking::new(Lack::Absent, claims.home.clone()),
             );
             return united;
         }
-        for (index, line) in claims.lines.iter().enumerate() {
+        let lines = || claims.lines.iter().enumerate();
+        for (index, line) in lines().filter(|(index, _)| !dropped.contains(index)) {
             match line {
                 Datum::Known(given) => {
                     let claim = ClaimId(u32::try_from(index).unwrap_or(u32::MAX));
@@ -136,8 +147,9 @@ impl Ask<'_> {
             .cloned()
             .unwrap_or_else(|| claims.home.clone());
         united = self.in_order(what, united, &home);
+        let claimed = !origins.is_empty();
         self.note_band(what, united, origins, &words.join("; "));
-        if claims.lines.iter().any(|line| line.known().is_some()) {
+        if claimed {
             self.demand(what, claims.key.word, united, hurts, &home);
         }
         united
@@ -267,21 +279,57 @@ impl Ask<'_> {
     }
 
     fn mass_allowance(&mut self, what: &str, pedigree: &Pedigree, origin: &Origin) -> Option<f64> {
-        let declared = pedigree
-            .source
-            .as_ref()
-            .and_then(|(name, _)| self.case.source(name))
-            .and_then(|source| source.header.known())
-            .and_then(|header| header.value.0.split(' ').next().map(str::to_owned));
-        let basis = pedigree.basis.map(str::to_owned).or(declared)?;
-        let allowances = &self.case.settings.mass_allowance;
-        let (_, share) = allowances.iter().find(|(word, _)| *word == basis)?;
+        let found = mass_allowance(pedigree, self.source_of(pedigree), &self.case.settings)?;
         self.got(
             &format!("allowance on {what}"),
-            InputValue::Exact(Amount::of(Ratio::from_si(*share))),
-            vec![origin.clone()],
-            format!("for `{basis}`, from the root file"),
+            InputValue::Exact(Amount::of(Ratio::from_si(found.share))),
+            vec![found.origin.unwrap_or_else(|| origin.clone())],
+            found.from,
         );
-        Some(*share)
+        Some(found.share)
+    }
+
+    /// The declared source of a value, if it names one that is declared.
+    pub(super) fn source_of(&self, pedigree: &Pedigree) -> Option<&'_ crate::entries::Source> {
+        let (name, _) = pedigree.source.as_ref()?;
+        self.case.source(name)
+    }
+
+    /// Which claims of a key its adoptions drop; each stands on the sheet as dropped, with who and why.
+    pub fn dropped<T>(
+        &mut self,
+        what: &str,
+        claims: &Claims<T>,
+        adoptions: &Adoptions,
+    ) -> Vec<usize> {
+        let of = adoptions.of(claims.key.word);
+        let dropped = adopt::dropped(&claims.lines, of, |pedigree| {
+            is_weighing(pedigree, self.source_of(pedigree))
+        });
+        for (index, adoption) in &dropped {
+            let Some(line) = claims.lines.get(*index) else {
+                continue;
+            };
+            let from = adopt::pedigree_of(line).map_or("", |pedigree| &pedigree.words);
+            let Adoption {
+                from: kept,
+                role,
+                day,
+                because,
+                ..
+            } = &adoption.value;
+            let on = if day.is_empty() {
+                String::new()
+            } else {
+                format!(" on {day}")
+            };
+            self.got(
+                &format!("{what}, dropped: {from}"),
+                InputValue::Words(format!("{kept} adopted by {role}{on}: {because}")),
+                vec![line.origin().clone(), adoption.origin.clone()],
+                from.to_owned(),
+            );
+        }
+        dropped.into_iter().map(|(index, _)| index).collect()
     }
 }

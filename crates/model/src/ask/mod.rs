@@ -31,6 +31,25 @@ pub enum Hurts {
     Both,
 }
 
+/// How an unknown datum is settled: by its quotation, once it is said how that is read; else by asking.
+fn unknown(what: &str, key: &Key, lacking: &Lacking) -> String {
+    let pedigree = lacking.pedigree.as_deref();
+    let quote = pedigree.and_then(|pedigree| pedigree.quote.as_deref());
+    match quote.map(|quote| (quote, crate::quoted::readings(quote))) {
+        Some((quote, Some(readings))) => format!(
+            "\"{quote}\" may be {readings}: settle it: `read-as metric|short|long because \"…\"` behind the \
+             quotation and no `unknown`, or the value in place of `unknown`"
+        ),
+        Some((quote, None)) => format!(
+            "\"{quote}\" is evidence and no value: ask for the {what} and write it in place of `unknown`"
+        ),
+        None if key.shape.words.first() == Some(&"yes") => {
+            format!("ask \"{what}: yes or no?\" and write the answer in place of `unknown`")
+        }
+        None => format!("ask for the {what} and write it in place of `unknown`"),
+    }
+}
+
 /// What one check asked for.
 #[derive(Clone, Debug, Default)]
 pub struct Asked {
@@ -59,7 +78,7 @@ impl Asked {
 /// Asks for the data of one check.
 #[derive(Debug)]
 pub struct Ask<'c> {
-    case: &'c Case,
+    pub(crate) case: &'c Case,
     /// What it got and what it lacks so far.
     pub asked: Asked,
     /// From which stage on what is missing is demanded.
@@ -74,6 +93,11 @@ impl<'c> Ask<'c> {
             asked: Asked::default(),
             due: Stage::FirstLook,
         }
+    }
+
+    /// The case that is asked.
+    pub fn case(&self) -> &'c Case {
+        self.case
     }
 
     /// Notes that something is missing.
@@ -102,7 +126,7 @@ impl<'c> Ask<'c> {
                 "add a line `{} …` to `{}`: {}",
                 key.word, lacking.origin.entry.name, key.shape.say
             ),
-            Lack::Unknown => format!("ask for the {what} and write it in place of `unknown`"),
+            Lack::Unknown => unknown(what, key, lacking),
             _ => format!("mend the line `{}`: it takes {}", key.word, key.shape.say),
         };
         self.lacks(what, lacking.lack, &lacking.origin, mend);

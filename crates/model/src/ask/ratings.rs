@@ -32,10 +32,7 @@ impl Ask<'_> {
                 self.lacking(
                     what,
                     claims.key,
-                    &Lacking {
-                        lack: Lack::Absent,
-                        origin: claims.home.clone(),
-                    },
+                    &Lacking::new(Lack::Absent, claims.home.clone()),
                 );
             }
             return None;

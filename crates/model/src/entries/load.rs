@@ -1,7 +1,7 @@
 //! `load`: what is lifted or moved.
 
-use crate::values::{Axes, Banded, BodyShape, Points, Words};
-use crate::{Claims, Once, block};
+use crate::values::{Attitude, Axes, Banded, BodyShape, Contents, HeldBy, PartOf, Points, Words};
+use crate::{Adoptions, Claims, Lines, Members, Once, block};
 use plumbhook_units::Mass;
 
 block! {
@@ -13,6 +13,17 @@ block! {
         mass: Claims<Banded<Mass>>,
         /// Centre of gravity in the load's own frame, each axis with its tolerance; repeat the line for each claim.
         cg: Claims<Axes>,
+        /// Which claim counts for a key, by whom and why; the others are dropped, except a weighing:
+        /// `adopt mass from d-31 by role "lead engineer" on 2026-11-04 because "…"`.
+        adopt: Adoptions,
+        /// A part that can be taken off, with its own mass and centre of gravity; on, until a move says `without`.
+        part: Members<PartOf>,
+        /// What is inside that the mass does not count: water, oil, silt; or `nothing`.
+        inside: Lines<Contents>,
+        /// What holds it where it is until it is proved free, or `nothing`.
+        held_by = "held-by": Once<HeldBy>,
+        /// How it can be turned, by name: which axis is up and which way another points.
+        attitude: Members<Attitude>,
         /// The outside, in the load's own frame.
         shape: Once<BodyShape>,
         /// Lifting points in the load's own frame.

@@ -1,15 +1,25 @@
 //! `move`: a change of the state of a load.
 
 use crate::declare::{Link, Role};
-use crate::values::{Exact, Limit, LoadName, MachineName, RiggingName, Stations};
+use crate::values::{Carries, Exact, Limit, MachineName, Marked, NameList, RiggingName, Stations};
 use crate::{Cursor, Fail, Once, Shape, Value, block};
-use plumbhook_units::{Angle, Heading};
+use plumbhook_units::{Angle, Heading, RatedForce};
 
 block! {
     /// A change of the state of a load: what it carries, by what, through which stations.
     "move" => Move [Move] {
-        /// The load that it moves.
-        carries: Once<LoadName>,
+        /// The load that it moves, and its attitude where that is not as installed.
+        carries: Once<Carries>,
+        /// Parts of the load that are off.
+        without: Once<NameList>,
+        /// Parts of the load that are on.
+        with: Once<NameList>,
+        /// The load is held at the start, whatever it says itself.
+        held: Once<Marked>,
+        /// The load is free from the start, whatever holds it otherwise.
+        free: Once<Marked>,
+        /// The pull at which the limit device stops while the load is held: `40 t from cell`.
+        limit: Once<Exact<RatedForce>>,
         /// The machine and the rigging: `hall-crane with three-leg`.
         by: Once<ByMachine>,
         /// Factor on what hangs, for rigging, lifting points and supports.

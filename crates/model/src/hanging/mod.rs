@@ -7,6 +7,7 @@ pub use legs::LegUse;
 
 use crate::Datum;
 use crate::ask::{Ask, Asked, Hurts};
+use crate::carried::{attitude, total, weights};
 use crate::case::Case;
 use crate::centre_of_gravity;
 use crate::entries::Load;
@@ -18,7 +19,7 @@ use plumbhook_mechanics::hanging::{
     NoPose, Pose, Rotation, Worst, hang, worst,
 };
 use plumbhook_sheet::{Corner, Figure, Origin};
-use plumbhook_units::{Amount, Band, Length, Mass, Measured};
+use plumbhook_units::{Amount, Band, Force, Length, Mass, Measured, weight};
 use std::sync::Arc;
 
 /// What a case knows of how its load hangs.
@@ -28,7 +29,7 @@ pub struct Hanging {
     pub asked: Asked,
     /// Every leg as made up.
     pub legs: Vec<LegUse>,
-    /// The mass of the load.
+    /// The mass of the load with all that is on it and in it.
     pub mass: Band<Mass>,
     /// The centre of gravity, axis by axis.
     pub cg: [Band<Length>; 3],
@@ -39,6 +40,7 @@ pub struct Hanging {
     /// Whether it was solved with every hurting side known.
     pub complete: bool,
     all_legs: bool,
+    attitude: Option<Rotation>,
     rig: Option<BandedRig>,
     places: Vec<(Input, String, Origin)>,
 }
@@ -64,6 +66,7 @@ impl Hanging {
             worst: None,
             complete: false,
             all_legs: false,
+            attitude: None,
             rig: None,
             places: vec![],
         };
@@ -71,21 +74,18 @@ impl Hanging {
             return it;
         };
         let load = ask
-            .value("what the move carries", &moves.carries, |name| {
-                crate::ask::words(&name.name)
+            .value("what the move carries", &moves.carries, |carries| {
+                crate::ask::words(&carries.words())
             })
-            .and_then(|name| ask.entry::<Load, _>(&name.value));
+            .and_then(|carries| ask.entry::<Load, _>(&carries.value.load));
         let by = ask.value("what the move is done by", &moves.by, |by| {
             crate::ask::words(&by.words())
         });
         let rigging = by
             .and_then(|by| ask.entry::<crate::entries::Rigging, _>(&by.value.0.as_ref()?.rigging));
         let Some(load) = load else { return it };
-        it.mass = ask.claims(
-            &format!("mass of {}", load.0.name()),
-            &load.1.mass,
-            Hurts::High,
-        );
+        it.mass = total(&weights(ask, load.0, load.1, Hurts::High));
+        it.attitude = attitude(ask);
         it.places.push((
             Input::Mass { body: 0 },
             "mass".into(),
@@ -161,7 +161,7 @@ impl Hanging {
             bodies: vec![BandedBody {
                 mass,
                 cg,
-                attitude: Rotation::AS_INSTALLED,
+                attitude: self.attitude?,
             }],
             hooks: vec![Hook {
                 position: [Length::from_si(0.0); 3],
@@ -204,6 +204,12 @@ impl Hanging {
             Some(pulling) => plumbhook_mechanics::hanging::hang_by_legs(&rig, pulling).ok(),
             None => hang(&rig).ok(),
         }
+    }
+
+    /// What the load weighs at a corner.
+    pub fn weight_at(&self, corner: &SolvedCorner) -> Option<Force> {
+        let rig = self.rig.as_ref()?.at(corner);
+        rig.bodies.first().map(|body| weight(body.mass))
     }
 
     /// What the pose in the middle of all bands looks like, in the hook's frame.

@@ -1,12 +1,15 @@
 //! The shapes of values: each reads itself from the items of a line.
 
 mod allowable;
+mod attitude;
 mod axes;
+mod carries;
 mod choice;
 mod fact;
 mod hook;
 mod legs;
 mod number;
+mod on_load;
 mod outline;
 mod pads;
 mod place;
@@ -21,12 +24,15 @@ mod void;
 mod words;
 
 pub use allowable::{Allowable, AllowableFor};
+pub use attitude::Attitude;
 pub use axes::{AXES, Axes};
+pub use carries::Carries;
 pub use choice::{Choice, Chosen};
 pub use fact::Fact;
 pub use hook::MachineHook;
 pub use legs::{LegLine, PieceUse};
 pub use number::{amount, number};
+pub use on_load::{Content, Contents, HeldBy, Marked, PartOf};
 pub use outline::Outline;
 pub use pads::Pads;
 pub use place::{Level, PlanPlace};
@@ -36,7 +42,7 @@ pub use rated::{Hitch, Rated};
 pub use reference::{
     GearName, LoadName, MachineName, NameOf, PlantName, RiggingName, StandName, SurfaceName, Target,
 };
-pub use shape::BodyShape;
+pub use shape::{BodyShape, Turned};
 pub use stations::{Standing, Station, Stations};
 pub use verified::Verified;
 pub use void::Void;

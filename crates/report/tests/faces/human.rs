@@ -91,9 +91,9 @@ fn among_several_jobs_each_finding_says_which() {
         heads.iter().all(|head| head.contains("  cover M1  ")),
         "{heads:#?}"
     );
-    let summary: Vec<&str> = said.lines().rev().take(3).collect();
-    assert!(summary[2].starts_with("cover M1: "), "{said}");
-    assert!(summary[1].starts_with("2 moves more: "), "{said}");
+    let summary: Vec<&str> = said.lines().rev().take(4).collect();
+    assert!(summary[3].starts_with("cover M1: "), "{said}");
+    assert!(summary[2].starts_with("2 moves more: "), "{said}");
 }
 
 #[test]

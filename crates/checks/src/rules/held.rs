@@ -1,0 +1,73 @@
+//! The pull on a load that is held: shared by the rules for whatever is in the path of the force.
+//!
+//! A stuck load weighs what its bolts, seals and rust hold; nothing but the limit device bounds the pull. Until it is
+//! free, whatever lies between the hook and the load is judged by that limit where it is more than what hangs.
+
+use crate::Draft;
+use plumbhook_model::Pull;
+use plumbhook_sheet::{Basis, Method, Step, Trust, step};
+use plumbhook_units::{Amount, Force, RatedForce};
+
+/// Where the practice of judging a held load by its limit device comes from.
+pub(super) const PRACTICE: Basis = Basis {
+    publication: "common practice, no source",
+    section: "a held load: the pull is bounded by the limit device alone",
+    trust: Trust::FromMemory,
+};
+
+/// What acts on something that carries the whole: what hangs, or the limit of the pull where that is more.
+pub(super) fn at_least(draft: &mut Draft, pull: Pull, hangs: RatedForce) -> RatedForce {
+    more_than(draft, pull, hangs).unwrap_or(hangs)
+}
+
+/// The limit of the pull where it is more than what hangs, worked on the sheet.
+pub(super) fn more_than(draft: &mut Draft, pull: Pull, hangs: RatedForce) -> Option<RatedForce> {
+    let limit = pull.while_held().filter(|limit| *limit > hangs)?;
+    "while held".clone_into(&mut draft.state);
+    draft.basis.push(PRACTICE);
+    draft.book.0.push(Step::Method(Method {
+        say: "while the load is held, more than hangs may be pulled: up to the limit".into(),
+        residual: None,
+        results: vec![
+            ("what hangs".into(), Amount::of(hangs)),
+            ("limit of the pull".into(), Amount::of(limit)),
+        ],
+        basis: PRACTICE,
+    }));
+    Some(limit)
+}
+
+/// What a leg carries while the load hangs free.
+pub(super) struct Leg {
+    /// Its tension without factor, N.
+    pub(super) tension: Force,
+    /// What the load weighs at that corner, N.
+    pub(super) weight: Force,
+}
+
+impl Leg {
+    /// What acts in the leg: what hangs, or its share of the limit where that is more. A load that is held is where it
+    /// was before it hangs, so the legs share the pull as they share its weight.
+    #[allow(non_snake_case, reason = "symbols of the formula, as print has them")]
+    pub(super) fn at_least(&self, draft: &mut Draft, pull: Pull, hangs: RatedForce) -> RatedForce {
+        let Some(limit) = pull.while_held() else {
+            return hangs;
+        };
+        let (T, W, F_limit) = (self.tension, self.weight, limit.force());
+        step!(&mut draft.book, PRACTICE, [T, W], share = T / W);
+        step!(
+            &mut draft.book,
+            PRACTICE,
+            [share, F_limit],
+            T_held = share * F_limit
+        );
+        let held = RatedForce::from_force(T_held);
+        if held > hangs {
+            "while held".clone_into(&mut draft.state);
+            draft.basis.push(PRACTICE);
+            held
+        } else {
+            hangs
+        }
+    }
+}

@@ -1,0 +1,66 @@
+//! The tolerance of a mass that states none: by the accuracy of its source, else by its basis from the root file.
+
+use crate::entries::Source;
+use crate::values::Banded;
+use crate::{Pedigree, Settings};
+use plumbhook_sheet::Origin;
+use plumbhook_units::{Mass, Measured};
+
+/// A share of the mass to both sides, and where it comes from.
+pub(crate) struct Allowance {
+    /// The share.
+    pub(crate) share: f64,
+    /// In words: "for `drawing`, from the root file".
+    pub(crate) from: String,
+    /// Its own line, where a file of the language states it.
+    pub(crate) origin: Option<Origin>,
+}
+
+/// The allowance on a mass that is known so. `source` is the declared source that it names.
+pub(crate) fn mass_allowance(
+    pedigree: &Pedigree,
+    source: Option<&Source>,
+    settings: &Settings,
+) -> Option<Allowance> {
+    let name = pedigree.source.as_ref().map(|(name, _)| &**name);
+    if let Some(accuracy) = source.and_then(|source| source.mass_accuracy.known()) {
+        return Some(Allowance {
+            share: accuracy.value.0.si(),
+            from: format!("accuracy of {}", name.unwrap_or("its source")),
+            origin: Some(accuracy.origin.clone()),
+        });
+    }
+    let basis = pedigree.basis.map(str::to_owned).or_else(|| {
+        let header = source?.header.known()?;
+        header.value.0.split(' ').next().map(str::to_owned)
+    })?;
+    let allowances = settings.mass_allowance.iter();
+    let (_, share) = allowances.into_iter().find(|(word, _)| *word == basis)?;
+    Some(Allowance {
+        share: *share,
+        from: format!("for `{basis}`, from the root file"),
+        origin: None,
+    })
+}
+
+/// The band of a claim of a mass as every check takes it: as stated, else with its allowance.
+pub fn mass_with_allowance(
+    claim: &Banded<Mass>,
+    pedigree: &Pedigree,
+    source: Option<&Source>,
+    settings: &Settings,
+) -> Banded<Mass> {
+    let nominal = claim.nominal.filter(|_| claim.is_plain());
+    match nominal.zip(mass_allowance(pedigree, source, settings)) {
+        Some((nominal, allowance)) => claim.within(nominal.si() * allowance.share),
+        None => *claim,
+    }
+}
+
+/// Whether a claim is a weighing, which no adoption drops.
+pub fn is_weighing(pedigree: &Pedigree, source: Option<&Source>) -> bool {
+    pedigree.basis == Some("weighed")
+        || source
+            .and_then(|source| source.header.known())
+            .is_some_and(|header| header.value.0.split(' ').next() == Some("weighed"))
+}

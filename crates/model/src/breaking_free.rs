@@ -1,0 +1,131 @@
+//! Whether the load is held when the move begins, and what then bounds the pull on it.
+
+use crate::ask::{Ask, words};
+use crate::entries::{Load, Move};
+use crate::scope::Declared;
+use plumbhook_sheet::{InputValue, Lack, Origin, Stage};
+use plumbhook_units::{Amount, RatedForce};
+
+/// Whether something holds the load.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holding {
+    /// It is free, and the text says so.
+    Free,
+    /// Something holds it until it is proved free.
+    Held,
+    /// The text says nothing of it.
+    NotSaid,
+    /// It is asked and not answered, or answered twice.
+    Unknown,
+}
+
+/// What holds the load and at which pull the limit device stops.
+///
+/// While a load is held nothing but that device bounds the force on the hook, whatever the load weighs.
+#[derive(Clone, Copy, Debug)]
+pub struct Pull {
+    /// Whether it is held.
+    pub holding: Holding,
+    /// The pull at which the device stops; `None` where the load is free or nobody says it.
+    pub limit: Option<RatedForce>,
+}
+
+impl Pull {
+    /// The pull that may act while the load is held, if it is.
+    pub fn while_held(&self) -> Option<RatedForce> {
+        self.limit.filter(|_| self.holding != Holding::Free)
+    }
+}
+
+impl<'c> Ask<'c> {
+    /// Asks whether the load is held, and where it is or may be for the limit of the pull. Where nobody says whether
+    /// anything holds it, that is left to the rule that is about it, and so is noting that it is free.
+    pub fn pull(&mut self) -> Pull {
+        let case = self.case;
+        let free = Pull {
+            holding: Holding::NotSaid,
+            limit: None,
+        };
+        let (Some(moves), Some((declared, load))) = (case.moves(), case.load()) else {
+            return free;
+        };
+        let holding = self.holding(moves, declared, load);
+        let limit = match holding {
+            Holding::Free | Holding::NotSaid => None,
+            Holding::Held | Holding::Unknown => self.limit_of_pull(moves, declared.name()),
+        };
+        Pull { holding, limit }
+    }
+
+    fn holding(&mut self, moves: &'c Move, declared: &Declared, load: &'c Load) -> Holding {
+        let name = declared.name();
+        let what = format!("what holds {name}");
+        if let (Some(held), Some(_)) = (moves.held.known(), moves.free.known()) {
+            self.lacks(
+                format!("whether {name} is held: the move says `held` and `free`"),
+                Lack::NoAnswer,
+                &held.origin,
+                "take one of the two lines out",
+            );
+            return Holding::Unknown;
+        }
+        for (key, datum) in [(moves.held.key, &moves.held), (moves.free.key, &moves.free)] {
+            if let Some(given) = datum.known() {
+                if key.word == "free" {
+                    return Holding::Free;
+                }
+                self.used(&format!("{name} at the start"), key.word, &given.origin);
+                return Holding::Held;
+            }
+            if !datum.is_absent() {
+                self.lacks(
+                    format!("whether {name} is held"),
+                    Lack::Unknown,
+                    datum.datum.origin(),
+                    format!(
+                        "ask \"is {name} free before the move begins?\" and write `free` or `held`"
+                    ),
+                );
+                return Holding::Unknown;
+            }
+        }
+        if load.held_by.is_absent() {
+            return Holding::NotSaid;
+        }
+        let by = load.held_by.known();
+        if by.is_some_and(|by| by.value.by.is_empty()) {
+            return Holding::Free;
+        }
+        match self.value(&what, &load.held_by, |by| words(&by.words())) {
+            Some(_) => Holding::Held,
+            None => Holding::Unknown,
+        }
+    }
+
+    fn limit_of_pull(&mut self, moves: &'c Move, name: &str) -> Option<RatedForce> {
+        let what = format!("limit of the pull while {name} is held");
+        if moves.limit.is_absent() {
+            self.lacks(
+                what,
+                Lack::Absent,
+                &Origin::header(&self.case.movement.key),
+                "add `limit 40 t from cell`: the pull at which the limit device stops; or say `free` once it is",
+            );
+            return None;
+        }
+        let given = self.value(&what, &moves.limit, |limit| {
+            InputValue::Exact(Amount::of(limit.0))
+        })?;
+        if given.pedigree.words.is_empty() {
+            let due = std::mem::replace(&mut self.due, Stage::Issue);
+            self.lacks(
+                format!("{what}: which device it is set at"),
+                Lack::Unverified,
+                &given.origin,
+                "end the line with `from cell`, or the name of a source",
+            );
+            self.due = due;
+        }
+        Some(given.value.0)
+    }
+}
