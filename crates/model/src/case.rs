@@ -1,7 +1,7 @@
 //! A case: all that the rules of one move may see. Closed, owned, with its solutions.
 
 use crate::declare::Role;
-use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Rigging, Stand};
+use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Plant, Rigging, Stand};
 use crate::hanging::Hanging;
 use crate::rule_set::{RULE_SETS, RuleSet, rule_set};
 use crate::scope::{Declared, Found, Scope, same_entries};
@@ -56,7 +56,7 @@ impl Needs {
 /// What every case of one job shares; made once a job.
 #[derive(Debug)]
 pub struct Shared {
-    /// The floors and grounds of the plant.
+    /// The plant itself, its floors and grounds.
     pub surfaces: Vec<Arc<Declared>>,
     /// What the root file settles.
     pub settings: Settings,
@@ -81,7 +81,11 @@ impl Shared {
             }
         }
         Self {
-            surfaces: scope.of_role(Role::Surface),
+            surfaces: scope
+                .plants()
+                .map(Arc::clone)
+                .chain(scope.of_role(Role::Surface))
+                .collect(),
             settings,
             attached,
         }
@@ -178,6 +182,13 @@ impl Case {
         entry.of::<K>().map(|body| (entry, body))
     }
 
+    /// The plant that the job stands in; `None` where it sees none, or several.
+    pub fn plant(&self) -> Option<(&Arc<Declared>, &Plant)> {
+        let mut all = self.all::<Plant>();
+        let first = all.next();
+        first.filter(|_| all.next().is_none())
+    }
+
     /// A declared source, by name.
     pub fn source(&self, name: &str) -> Option<&crate::entries::Source> {
         self.reached.get(name)?.of()
@@ -258,7 +269,8 @@ fn reach<'a>(
     let mut next = 0;
     while let Some(entry) = order.get(next).map(Arc::clone) {
         next += 1;
-        for link in entry.body.iter().flat_map(|body| body.links()) {
+        let links = entry.body.iter().flat_map(|body| body.links());
+        for link in links.filter(|link| !link.role.is_in_plant()) {
             if names.iter().any(|(name, _)| **name == *link.head()) {
                 continue;
             }

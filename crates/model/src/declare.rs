@@ -67,6 +67,12 @@ pub enum Role {
     Stand,
     /// A change of the state of a load: each makes cases.
     Move,
+    /// Something that has a place in plan.
+    Spot,
+    /// A level datum of the plant: no entry, a line of it.
+    Datum,
+    /// Two grid lines of the plant that cross: no entry, lines of it.
+    Grid,
 }
 
 impl Role {
@@ -82,7 +88,17 @@ impl Role {
             Self::Surface => "floor or ground",
             Self::Stand => "stand",
             Self::Move => "move",
+            Self::Spot => "place in plan",
+            Self::Datum => "level datum",
+            Self::Grid => "grid crossing",
         }
+    }
+}
+
+impl Role {
+    /// Whether a line of the plant has this role, and no entry.
+    pub const fn is_in_plant(self) -> bool {
+        matches!(self, Self::Datum | Self::Grid)
     }
 }
 

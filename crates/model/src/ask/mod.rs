@@ -3,8 +3,13 @@
 //! A rule never looks at a datum past this: so what it used and what it lacks are always both told.
 
 mod bands;
+mod levels;
+mod places;
 mod ratings;
 mod rule_sets;
+
+pub(crate) use levels::mend_of_datum;
+pub(crate) use places::mend_of_grid;
 
 use crate::case::Case;
 use crate::declare::Key;

@@ -3,7 +3,10 @@
 mod allowable;
 mod axes;
 mod choice;
+mod datum_line;
 mod fact;
+mod grid;
+mod heading;
 mod hook;
 mod legs;
 mod number;
@@ -15,6 +18,7 @@ mod quantity;
 mod rated;
 mod reference;
 mod shape;
+mod spot;
 mod stations;
 mod verified;
 mod void;
@@ -23,20 +27,24 @@ mod words;
 pub use allowable::{Allowable, AllowableFor};
 pub use axes::{AXES, Axes};
 pub use choice::{Choice, Chosen};
+pub use datum_line::DatumLine;
 pub use fact::Fact;
+pub use grid::{GridLine, GridLines};
 pub use hook::MachineHook;
 pub use legs::{LegLine, PieceUse};
 pub use number::{amount, number};
 pub use outline::Outline;
 pub use pads::Pads;
-pub use place::{Level, PlanPlace};
+pub use place::{CountsFrom, Level, PlanPlace};
 pub use points::{LiftingPoint, Points};
 pub use quantity::{Banded, Exact, Limit};
 pub use rated::{Hitch, Rated};
 pub use reference::{
-    GearName, LoadName, MachineName, NameOf, PlantName, RiggingName, StandName, SurfaceName, Target,
+    DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName, PlantName,
+    RiggingName, StandName, SurfaceName, Target,
 };
 pub use shape::BodyShape;
+pub use spot::NamedSpot;
 pub use stations::{Standing, Station, Stations};
 pub use verified::Verified;
 pub use void::Void;

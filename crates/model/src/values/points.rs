@@ -86,17 +86,18 @@ fn one(
     })
 }
 
-type Named = (Box<str>, Origin);
+pub(crate) type Named = (Box<str>, Origin);
 
 /// `A B C`, or `L1 .. L4`: names with a number at their end, in order.
-fn names(line: &mut Cursor<'_, '_>) -> Result<Vec<Named>, Fail> {
+pub(crate) fn names(line: &mut Cursor<'_, '_>) -> Result<Vec<Named>, Fail> {
     let mut names: Vec<Named> = Vec::new();
     while let Some(item) = line.peek() {
         let member = Part::Member(u16::try_from(names.len()).unwrap_or(u16::MAX));
         match &item.node {
             Node::Word("unknown") => return Err(Fail::Unknown),
             Node::Word("ring" | "rectangle") => break,
-            Node::Word(_) => {
+            Node::Word(word) if Cursor::is_glue(word) => break,
+            Node::Word(_) | Node::Number { .. } => {
                 let (name, place) = line.name("the name of a point")?;
                 names.push((name.into(), line.origin(place, member)));
             }
@@ -123,12 +124,26 @@ fn names(line: &mut Cursor<'_, '_>) -> Result<Vec<Named>, Fail> {
     Ok(names)
 }
 
-/// `L1`, `L4` to L1, L2, L3, L4.
+/// `L1`, `L4` to L1, L2, L3, L4; `A`, `D` to A, B, C, D.
 pub(crate) fn enumerate(first: &str, last: &str) -> Option<Vec<String>> {
+    if let (Some(from), Some(to)) = (letter_at_end(first), letter_at_end(last)) {
+        let same_stem = from.0 == to.0 && from.1.is_ascii_uppercase() == to.1.is_ascii_uppercase();
+        return (same_stem && from.1 < to.1).then(|| {
+            (from.1..=to.1)
+                .map(|letter| format!("{}{letter}", from.0))
+                .collect()
+        });
+    }
     let stem = first.trim_end_matches(|c: char| c.is_ascii_digit());
     let from: u32 = first.strip_prefix(stem)?.parse().ok()?;
     let to: u32 = last.strip_prefix(stem)?.parse().ok()?;
     (from < to && to - from < 100).then(|| (from..=to).map(|n| format!("{stem}{n}")).collect())
+}
+
+/// What stands before a letter at the end, and that letter.
+fn letter_at_end(name: &str) -> Option<(&str, char)> {
+    let last = name.chars().next_back().filter(char::is_ascii_alphabetic)?;
+    Some((name.strip_suffix(last)?, last))
 }
 
 /// The labelled parts of a pattern, in any order, separated by commas.
