@@ -3,6 +3,7 @@
 use crate::declare::Role;
 use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Plant, Rigging, Stand};
 use crate::hanging::Hanging;
+use crate::like;
 use crate::rule_set::{RULE_SETS, RuleSet, rule_set};
 use crate::scope::{Declared, Found, Scope, same_entries};
 use crate::standing::SetDowns;
@@ -260,12 +261,14 @@ type Lookups = Vec<(Box<str>, Found)>;
 /// Every entry that the move's names lead to, and theirs; with each name that was looked up.
 fn reach<'a>(
     scope: &Scope,
-    movement: &Arc<Declared>,
+    movement: &'a Arc<Declared>,
     more: impl Iterator<Item = &'a Arc<Declared>>,
 ) -> (Vec<Arc<Declared>>, Lookups) {
-    let mut order = vec![Arc::clone(movement)];
-    order.extend(more.map(Arc::clone));
     let mut names: Lookups = Vec::new();
+    let first = std::iter::once(movement).chain(more);
+    let mut order: Vec<_> = first
+        .map(|entry| with_geometry(scope, entry, &mut names))
+        .collect();
     let mut next = 0;
     while let Some(entry) = order.get(next).map(Arc::clone) {
         next += 1;
@@ -276,14 +279,23 @@ fn reach<'a>(
             }
             let found = scope.find(link.head());
             if let Found::One(one) = &found
-                && !order.iter().any(|seen| Arc::ptr_eq(seen, one))
+                && !order.iter().any(|seen| Arc::ptr_eq(&seen.key, &one.key))
             {
-                order.push(Arc::clone(one));
+                order.push(with_geometry(scope, one, &mut names));
             }
             names.push((link.head().into(), found));
         }
     }
     (order, names)
+}
+
+/// An entry with what it takes over by `like`; what it is like is no part of the case, but what it was built from.
+fn with_geometry(scope: &Scope, entry: &Arc<Declared>, names: &mut Lookups) -> Arc<Declared> {
+    like::with_geometry(scope, entry, |name, found| {
+        if !names.iter().any(|(known, _)| **known == *name) {
+            names.push((name.into(), found));
+        }
+    })
 }
 
 /// The rule sets of a job; all of them where it names none that is known, so that the strictest governs.

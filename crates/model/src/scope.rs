@@ -1,8 +1,8 @@
 //! What a job sees: the entries of its own file, of its plant and of the yard, by name.
 
-use crate::declare::{Block, Body, EntryKind, Link, Role, header_name, nearest};
+use crate::declare::{Block, Body, EntryKind, Like, Link, Role, header_name, nearest};
 use crate::entries::KINDS;
-use crate::{in_plant, notices};
+use crate::{in_plant, like, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part};
 use plumbhook_syntax::Node;
 use rustc_hash::FxHashMap;
@@ -246,8 +246,9 @@ pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
     let Some(body) = &entry.body else {
         return vec![];
     };
-    body.links()
-        .into_iter()
+    let like = body.like().map(Like::link);
+    let links = body.links().into_iter().chain(like);
+    links
         .filter(|link| link.role.is_in_plant() || !scope.leads_to(link.name, link.role))
         .filter_map(|link| {
             if link.role.is_in_plant() {
@@ -305,5 +306,6 @@ pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
                 mend,
             })
         })
+        .chain(like::notice(scope, entry))
         .collect()
 }

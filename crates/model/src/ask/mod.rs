@@ -114,6 +114,9 @@ impl<'c> Ask<'c> {
     }
 
     fn got(&mut self, what: &str, value: InputValue, origins: Vec<Origin>, pedigree: String) {
+        // What was taken over is known from both places: where it is written, and where `like` is.
+        let likes: Vec<_> = origins.iter().flat_map(Origin::likes).cloned().collect();
+        let origins = origins.into_iter().chain(likes).collect();
         let input = Arc::new(Input {
             what: what.to_owned(),
             value,

@@ -14,10 +14,12 @@ block! {
         /// Angle of its x axis from the plant's, anticlockwise seen from above; nobody takes it to stand square.
         heading: Once<Exact<Heading>>,
         /// Height of its top above the floor.
+        #[like(geometry)]
         high: Once<Exact<Length>>,
         /// Its own mass.
         mass: Once<Banded<Mass>>,
         /// Its pads in its own frame, and their size.
+        #[like(geometry)]
         pads: Once<Pads>,
     }
 }
