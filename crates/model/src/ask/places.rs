@@ -4,7 +4,7 @@ use super::{Ask, words};
 use crate::declare::nearest;
 use crate::entries::{Floor, NamedPlace, Plant, Stand};
 use crate::placed::{Coordinate, Placed, Region, middle};
-use crate::values::{CountsFrom, GridLine, GridLines, GridName, PlaceName, PlanPlace, Void};
+use crate::values::{AXES, CountsFrom, GridLine, GridLines, GridName, PlaceName, PlanPlace, Void};
 use crate::{Datum, Given, Once};
 use plumbhook_sheet::{InputValue, Lack, Origin};
 use plumbhook_units::{Amount, Length, Measured, Printer, Round};
@@ -278,14 +278,13 @@ pub(crate) fn mend_of_grid(plant: &Plant, name: &str) -> String {
 
 /// "(7.30 m, -0.30 m), within 5 mm along x".
 fn said(place: &Placed) -> String {
-    let mut said = in_metres(middle(place));
-    for (axis, at) in ["x", "y"].into_iter().zip(place) {
-        if at.within().si() > 0.0 {
-            let within = Printer::default().metric(Amount::of(at.within()), Round::Up);
-            said.push_str(&format!(", within {within} along {axis}"));
-        }
-    }
-    said
+    let known = AXES.into_iter().zip(place).filter_map(|(axis, at)| {
+        let within = Printer::default().metric(Amount::of(at.within()), Round::Up);
+        (at.within().si() > 0.0).then(|| format!(", within {within} along {axis}"))
+    });
+    std::iter::once(in_metres(middle(place)))
+        .chain(known)
+        .collect()
 }
 
 /// "(41.00 m, 5.40 m)".

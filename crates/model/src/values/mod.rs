@@ -12,6 +12,7 @@ mod legs;
 mod number;
 mod outline;
 mod pads;
+mod patterns;
 mod place;
 mod points;
 mod quantity;
