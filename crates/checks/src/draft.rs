@@ -242,6 +242,22 @@ impl Draft {
                 .map_or(self.primary, |missing| missing.origin.clone()),
             _ => self.primary,
         };
+        let mut related = self.related;
+        let likes = primary
+            .likes()
+            .chain(self.asked.inputs.iter().flat_map(|input| {
+                let origins = input.origins.iter();
+                origins.flat_map(Origin::likes)
+            }));
+        for like in likes {
+            let related_to = |related: &Related| related.origin == *like;
+            if !related.iter().any(related_to) {
+                related.push(Related {
+                    origin: like.clone(),
+                    say: format!("geometry of {} is taken over here", like.entry.name),
+                });
+            }
+        }
         let mends = match &verdict {
             Verdict::CannotTell(missing) => {
                 let mut mends: Vec<String> = Vec::new();
@@ -261,7 +277,7 @@ impl Draft {
             verdict,
             headline,
             primary,
-            related: self.related,
+            related,
             sums,
             mends,
             sheet: Arc::new(Sheet {

@@ -157,11 +157,11 @@ impl Writing {
             (0.6, 0.5)
         };
         let plant = format!(
-            "plant hall \"H\"\n\nsource walk measured\n  accuracy {}\n\nfloor slab\n  outline {}\n  top {} +/- {}\n  allows pad 400 kPa from measured\n  voids listed\n\
+            "plant hall \"H\"\n  datum EL \"E\"\n\nsource walk measured\n  accuracy {}\n\nfloor slab\n  outline {}\n  top {} +/- {}\n  allows pad 400 kPa from measured\n  voids listed\n\
              \x20 hole sump {} to {}\n  verified by role \"engineer\" on 2026-09-01, covers pad 380 kPa\n\
              \noverhead-crane bridge\n  rated {} from nameplate\n  block {} +/- 5 %\n  block-in-rating no\n\
              \x20 hook main bears-up-to {} +/- {}, bears-down-to {} +/- {}, reaches x {reach_x}, y {reach_y} from walk\n\
-             \nstand stool\n  on slab\n  at {}\n  high {}\n  mass {} +/- 10 %\n\
+             \nstand stool\n  on slab\n  at {}\n  heading 0 deg\n  high {}\n  mass {} +/- 10 %\n\
              \x20 pads P1 .. P4 rectangle x {}, y {}, first +x+y, anticlockwise, size {} x {}\n",
             l(0.015),
             corners.join(" "),

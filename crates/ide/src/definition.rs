@@ -52,7 +52,7 @@ pub(crate) fn lead_to(snapshot: &Snapshot, spot: &Spot<'_>, link: &Link<'_>) -> 
             .filter_map(|file| file.opener.clone())
             .collect();
     }
-    match snapshot.scope(spot.file).find(link.name) {
+    match snapshot.scope(spot.file).lead(link) {
         Found::Nowhere => vec![],
         Found::One(entry) => vec![entry],
         Found::Several(entries) => entries,

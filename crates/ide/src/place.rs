@@ -1,7 +1,7 @@
 //! What stands at a place of a text.
 
 use plumbhook_model::declare::header_name;
-use plumbhook_model::{Declared, Link, Repeat};
+use plumbhook_model::{Declared, Like, Link, Repeat};
 use plumbhook_sheet::Origin;
 use plumbhook_syntax::{Entry, Item, Place, read_entry};
 use plumbhook_workspace::{Located, Snapshot, SourceFile};
@@ -36,7 +36,8 @@ impl<'s> Spot<'s> {
 
     /// The name at the place that leads to another entry.
     pub(crate) fn link(&self) -> Option<Link<'s>> {
-        let links = self.entry.body.iter().flat_map(|body| body.links());
+        let body = self.entry.body.as_ref()?;
+        let links = body.links().into_iter().chain(body.like().map(Like::link));
         links.into_iter().find(|link| self.is_in(link.origin))
     }
 

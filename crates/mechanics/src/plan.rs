@@ -4,8 +4,8 @@
 //! than that touch, and an overlap thinner than that is none.
 
 use crate::plane::{
-    Edge, FARTHEST, Point, TOUCH, add, between_edges, distance, distance_to_edge, edges, in_line,
-    keep_left, left_of, perimeter, signed_area, turned, usable,
+    Edge, FARTHEST, Point, TOUCH, add, between_edges, distance, distance_to_edge, edges, hull,
+    in_line, keep_left, left_of, perimeter, signed_area, turned, usable,
 };
 use core::fmt;
 use plumbhook_units::{Area, Heading, Length, Measured};
@@ -187,6 +187,28 @@ impl Polygon {
     pub fn covers(&self, other: &Self) -> bool {
         let off = other.area() - self.common_area(other);
         off.si() <= TOUCH * perimeter(&other.shape)
+    }
+
+    /// The smallest outline without notches that holds this one wherever it is shifted, by up to `by` either way along
+    /// x and along y. Sides of `by` that are below zero count as zero.
+    ///
+    /// # Errors
+    /// [`PolygonFault::NotFinite`] where a corner would come to lie more than 1,000 km from the origin.
+    pub fn grown(&self, by: [Length; 2]) -> Result<Self, PolygonFault> {
+        let [dx, dy] = by.map(|by| by.si().max(0.0));
+        let shifts = [[-dx, -dy], [dx, -dy], [dx, dy], [-dx, dy]];
+        let corners = self.shape.iter();
+        let shifted: Vec<Point> = corners
+            .flat_map(|corner| shifts.map(|shift| add(*corner, shift)))
+            .collect();
+        if let Some(corner) = shifted.iter().position(|place| !usable(*place)) {
+            return Err(PolygonFault::NotFinite { corner: corner / 4 });
+        }
+        let around: Vec<_> = hull(&shifted)
+            .into_iter()
+            .map(|place| place.map(Length::from_si))
+            .collect();
+        Self::new(&around)
     }
 
     /// From the nearest place of one to the nearest of the other; zero where they touch or overlap.

@@ -26,7 +26,7 @@ pub struct Adoption {
 }
 
 /// Every adoption of an entry. A line that could not be read adopts nothing.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Adoptions {
     /// Each, in order.
     pub lines: Vec<Given<Adoption>>,
@@ -84,6 +84,9 @@ impl Field for Adoptions {
             }
         }
     }
+
+    /// Never: what was decided of another entry's claims decides nothing here.
+    fn take_over(&mut self, _: &Self, _: &Origin) {}
 
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
         for adoption in self.lines.iter().map(|line| &line.value) {

@@ -1,8 +1,9 @@
 //! A case: all that the rules of one move may see. Closed, owned, with its solutions.
 
 use crate::declare::Role;
-use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Rigging, Stand};
+use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Plant, Rigging, Stand};
 use crate::hanging::Hanging;
+use crate::like;
 use crate::rule_set::{RULE_SETS, RuleSet, rule_set};
 use crate::scope::{Declared, Found, Scope, same_entries};
 use crate::standing::SetDowns;
@@ -56,7 +57,7 @@ impl Needs {
 /// What every case of one job shares; made once a job.
 #[derive(Debug)]
 pub struct Shared {
-    /// The floors and grounds of the plant.
+    /// The plant itself, its floors and grounds.
     pub surfaces: Vec<Arc<Declared>>,
     /// What the root file settles.
     pub settings: Settings,
@@ -81,7 +82,11 @@ impl Shared {
             }
         }
         Self {
-            surfaces: scope.of_role(Role::Surface),
+            surfaces: scope
+                .plants()
+                .map(Arc::clone)
+                .chain(scope.of_role(Role::Surface))
+                .collect(),
             settings,
             attached,
         }
@@ -178,6 +183,13 @@ impl Case {
         entry.of::<K>().map(|body| (entry, body))
     }
 
+    /// The plant that the job stands in; `None` where it sees none, or several.
+    pub fn plant(&self) -> Option<(&Arc<Declared>, &Plant)> {
+        let mut all = self.all::<Plant>();
+        let first = all.next();
+        first.filter(|_| all.next().is_none())
+    }
+
     /// A declared source, by name.
     pub fn source(&self, name: &str) -> Option<&crate::entries::Source> {
         self.reached.get(name)?.of()
@@ -249,29 +261,41 @@ type Lookups = Vec<(Box<str>, Found)>;
 /// Every entry that the move's names lead to, and theirs; with each name that was looked up.
 fn reach<'a>(
     scope: &Scope,
-    movement: &Arc<Declared>,
+    movement: &'a Arc<Declared>,
     more: impl Iterator<Item = &'a Arc<Declared>>,
 ) -> (Vec<Arc<Declared>>, Lookups) {
-    let mut order = vec![Arc::clone(movement)];
-    order.extend(more.map(Arc::clone));
     let mut names: Lookups = Vec::new();
+    let first = std::iter::once(movement).chain(more);
+    let mut order: Vec<_> = first
+        .map(|entry| with_geometry(scope, entry, &mut names))
+        .collect();
     let mut next = 0;
     while let Some(entry) = order.get(next).map(Arc::clone) {
         next += 1;
-        for link in entry.body.iter().flat_map(|body| body.links()) {
+        let links = entry.body.iter().flat_map(|body| body.links());
+        for link in links.filter(|link| !link.role.is_in_plant()) {
             if names.iter().any(|(name, _)| **name == *link.head()) {
                 continue;
             }
             let found = scope.find(link.head());
             if let Found::One(one) = &found
-                && !order.iter().any(|seen| Arc::ptr_eq(seen, one))
+                && !order.iter().any(|seen| Arc::ptr_eq(&seen.key, &one.key))
             {
-                order.push(Arc::clone(one));
+                order.push(with_geometry(scope, one, &mut names));
             }
             names.push((link.head().into(), found));
         }
     }
     (order, names)
+}
+
+/// An entry with what it takes over by `like`; what it is like is no part of the case, but what it was built from.
+fn with_geometry(scope: &Scope, entry: &Arc<Declared>, names: &mut Lookups) -> Arc<Declared> {
+    like::with_geometry(scope, entry, |name, found| {
+        if !names.iter().any(|(known, _)| **known == *name) {
+            names.push((name.into(), found));
+        }
+    })
 }
 
 /// The rule sets of a job; all of them where it names none that is known, so that the strictest governs.

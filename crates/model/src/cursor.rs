@@ -137,16 +137,21 @@ impl<'c, 'a> Cursor<'c, 'a> {
         }
     }
 
-    /// Takes a name: a word that is no glue word, or a bare number such as a tag.
-    pub fn name(&mut self, what: &str) -> Result<(&'a str, Place), Fail> {
+    /// Whether a word glues the parts of a line together, and so is no name.
+    pub fn is_glue(word: &str) -> bool {
         const GLUE: &[&str] = &[
             "from", "at", "to", "on", "by", "of", "under", "over", "with", "within", "through",
             "unknown", "expected",
         ];
+        GLUE.contains(&word)
+    }
+
+    /// Takes a name: a word that is no glue word, or a bare number such as a tag.
+    pub fn name(&mut self, what: &str) -> Result<(&'a str, Place), Fail> {
         match self.peek() {
             Some(item) if matches!(item.node, Node::Word("unknown")) => Err(Fail::Unknown),
             Some(item)
-                if matches!(item.node, Node::Word(w) if !GLUE.contains(&w))
+                if matches!(item.node, Node::Word(w) if !Self::is_glue(w))
                     || matches!(item.node, Node::Number { .. }) =>
             {
                 self.at += 1;

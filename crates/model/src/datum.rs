@@ -3,12 +3,12 @@
 use crate::declare::{Field, Key, Link, Repeat, Shape};
 use crate::quoted::{self, Inline};
 use crate::{Cursor, Fail, Pedigree, notices};
-use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part, Related};
+use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part, Related, Via};
 use plumbhook_syntax::Statement;
 use plumbhook_units::Kind;
 
 /// A type that can be read from the items of a line.
-pub trait Value: Sized + 'static {
+pub trait Value: Clone + Sized + 'static {
     /// What it looks like.
     const SHAPE: Shape;
     /// Reads it; whatever is left over afterwards makes the datum unknown.
@@ -74,6 +74,19 @@ impl<T> Datum<T> {
             Self::Known(given) => &given.origin,
             Self::Lacking(lacking) => &lacking.origin,
         }
+    }
+}
+
+impl<T: Clone> Datum<T> {
+    /// As it stands in another entry, taken over by `like`.
+    fn taken_over(&self, like: &Origin) -> Self {
+        let mut it = self.clone();
+        let origin = match &mut it {
+            Self::Known(given) => &mut given.origin,
+            Self::Lacking(lacking) => &mut lacking.origin,
+        };
+        origin.via.push(Via::Like(Box::new(like.clone())));
+        it
     }
 }
 
@@ -243,6 +256,13 @@ impl<T: Value> Field for Once<T> {
         self.datum = Datum::Lacking(Lacking::new(Lack::Broken, first));
     }
 
+    fn take_over(&mut self, from: &Self, like: &Origin) {
+        if !self.seen && from.seen {
+            self.datum = from.datum.taken_over(like);
+            self.seen = true;
+        }
+    }
+
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
         if let Datum::Known(given) = &self.datum {
             given.value.links(out);
@@ -292,6 +312,13 @@ impl<T: Value, const UNITED: bool> Field for Several<T, UNITED> {
         notices: &mut Vec<Notice>,
     ) {
         self.lines.push(read_line(key, line, 0, entry, notices));
+    }
+
+    fn take_over(&mut self, from: &Self, like: &Origin) {
+        if self.lines.is_empty() {
+            let lines = from.lines.iter();
+            self.lines.extend(lines.map(|line| line.taken_over(like)));
+        }
     }
 
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
@@ -364,6 +391,15 @@ impl<T: Value> Field for Members<T> {
             datum = Datum::Lacking(Lacking::new(Lack::Broken, datum.origin().clone()));
         }
         self.members.push((name, datum));
+    }
+
+    fn take_over(&mut self, from: &Self, like: &Origin) {
+        let others = from.members.iter();
+        let others: Vec<_> = others
+            .filter(|(name, _)| self.get(name).is_none())
+            .map(|(name, datum)| (name.clone(), datum.taken_over(like)))
+            .collect();
+        self.members.extend(others);
     }
 
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {

@@ -67,6 +67,12 @@ pub enum Role {
     Stand,
     /// A change of the state of a load: each makes cases.
     Move,
+    /// Something that has a place in plan.
+    Spot,
+    /// A level datum of the plant: no entry, a line of it.
+    Datum,
+    /// Two grid lines of the plant that cross: no entry, lines of it.
+    Grid,
 }
 
 impl Role {
@@ -82,7 +88,17 @@ impl Role {
             Self::Surface => "floor or ground",
             Self::Stand => "stand",
             Self::Move => "move",
+            Self::Spot => "place in plan",
+            Self::Datum => "level datum",
+            Self::Grid => "grid crossing",
         }
+    }
+}
+
+impl Role {
+    /// Whether a line of the plant has this role, and no entry.
+    pub const fn is_in_plant(self) -> bool {
+        matches!(self, Self::Datum | Self::Grid)
     }
 }
 
@@ -97,6 +113,8 @@ pub struct Key {
     pub shape: Shape,
     /// How often it may stand.
     pub repeat: Repeat,
+    /// Whether it is geometry, which `like` takes over.
+    pub geometry: bool,
 }
 
 /// One kind of entry.
@@ -130,6 +148,56 @@ impl<'a> Link<'a> {
     }
 }
 
+/// `like runner` in a header: the geometry of another entry of the same kind holds where this one gives none. Nothing
+/// else does: no mass, no centre of gravity, no rating, no verification.
+#[derive(Clone, Debug)]
+pub struct Like {
+    /// The name of the other entry.
+    pub name: Box<str>,
+    /// What the other has to be.
+    pub role: Role,
+    /// Where the name stands.
+    pub origin: Origin,
+}
+
+impl Like {
+    /// As a link.
+    pub fn link(&self) -> Link<'_> {
+        Link {
+            name: &self.name,
+            role: self.role,
+            origin: &self.origin,
+        }
+    }
+}
+
+/// Takes `like NAME` out of what follows the name in a header, where the kind of entry has geometry to take over.
+pub fn header_like(block: &Block, rest: &mut Statement<'_>, entry: &EntryRef) -> Option<Like> {
+    let role = *block.roles.first()?;
+    if !block.keys.iter().any(|key| key.geometry) {
+        return None;
+    }
+    let at = rest
+        .items
+        .iter()
+        .position(|item| item.word() == Some("like"))?;
+    let named = rest.items.get(at + 1)?;
+    let name = named.word()?;
+    let like = Like {
+        name: name.into(),
+        role,
+        origin: Origin::at(
+            entry,
+            rest.line,
+            named.place.start,
+            named.place.end,
+            Part::Header,
+        ),
+    };
+    rest.items.drain(at..=at + 1);
+    Some(like)
+}
+
 /// What was read of an entry, whatever its kind.
 pub trait Body: Any + Send + Sync {
     /// As itself, for a typed view.
@@ -138,6 +206,10 @@ pub trait Body: Any + Send + Sync {
     fn links(&self) -> Vec<Link<'_>>;
     /// As a piece of gear, if it is one.
     fn gear(&self) -> Option<&dyn Gear>;
+    /// The entry whose geometry it takes over, if its header names one.
+    fn like(&self) -> Option<&Like>;
+    /// Itself with the geometry of `from` where it says none of its own; `None` if that is of another kind.
+    fn with_geometry_of(&self, from: &dyn Body) -> Option<std::sync::Arc<dyn Body>>;
 }
 
 /// A kind of entry with its reader. A new family adds one to the list in `entries/mod.rs`.
@@ -166,6 +238,8 @@ pub trait Field: Sized {
     );
     /// Every name in it that leads elsewhere.
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>);
+    /// Takes over what `from` says where this says nothing; `like` is where that is asked for.
+    fn take_over(&mut self, from: &Self, like: &Origin);
 }
 
 /// The name of the entry of a header: its first item, a word (or a bare number such as a tag).
@@ -268,15 +342,17 @@ pub fn nearest<'a>(word: &str, candidates: impl Iterator<Item = &'a str>) -> Opt
 /// One declaration: the doc comment is the help, a field is a key, its type is the shape.
 ///
 /// `"word" => Type [roles] { field (= "key")?: FieldType, … }`. A field named `header` reads what
-/// follows the name in the header line.
+/// follows the name in the header line. A key marked `#[like(geometry)]` is taken over by `like`.
 #[macro_export]
 macro_rules! block {
     ($(#[doc = $block_help:literal])+ $word:literal => $type:ident [$($role:ident),*] {
-        $( $(#[doc = $key_help:literal])+ $field:ident $(= $key:literal)? : $shape:ty, )*
+        $( $(#[doc = $key_help:literal])+ $(#[like($geometry:ident)])? $field:ident $(= $key:literal)? : $shape:ty, )*
     }) => {
         $(#[doc = $block_help])+
-        #[derive(Debug)]
+        #[derive(Clone, Debug)]
         pub struct $type {
+            /// The entry whose geometry it takes over.
+            pub like: Option<$crate::declare::Like>,
             $( $(#[doc = $key_help])+ pub $field: $shape, )*
         }
 
@@ -291,6 +367,7 @@ macro_rules! block {
                     help: concat!($($key_help),+),
                     shape: <$shape as $crate::Field>::SHAPE,
                     repeat: <$shape as $crate::Field>::REPEAT,
+                    geometry: $crate::block!(@geometry $($geometry)?),
                 } ),*],
             };
 
@@ -309,14 +386,15 @@ macro_rules! block {
                 notices: &mut Vec<::plumbhook_sheet::Notice>,
             ) -> Self {
                 let mut keys = Self::BLOCK.keys.iter();
-                let mut it = Self { $(
+                let mut rest = $crate::declare::header_rest(&text.header);
+                let like = $crate::declare::header_like(Self::BLOCK, &mut rest, entry);
+                let mut it = Self { like, $(
                     $field: match keys.next() {
                         Some(key) => <$shape as $crate::Field>::absent(key, entry),
                         // The table above and this list are made from the same fields.
                         None => unreachable!(),
                     },
                 )* };
-                let rest = $crate::declare::header_rest(&text.header);
                 let headed = Self::BLOCK.keys.iter().any(|key| key.word.is_empty());
                 if !headed {
                     $crate::declare::header_left_over(Self::BLOCK, &rest, entry, notices);
@@ -349,8 +427,25 @@ macro_rules! block {
             fn gear(&self) -> Option<&dyn $crate::Gear> {
                 $crate::block!(@gear self $($role)*)
             }
+            fn like(&self) -> Option<&$crate::declare::Like> {
+                self.like.as_ref()
+            }
+            fn with_geometry_of(&self, from: &dyn $crate::Body) -> Option<::std::sync::Arc<dyn $crate::Body>> {
+                #[allow(unused_variables, reason = "an entry without geometry takes over nothing")]
+                let (from, like) = (from.as_any().downcast_ref::<Self>()?, self.like.as_ref()?);
+                #[allow(unused_mut, reason = "as above")]
+                let mut it = self.clone();
+                $( $crate::block!(@take_over it from like $field $($geometry)?); )*
+                Some(::std::sync::Arc::new(it))
+            }
         }
     };
+    (@geometry geometry) => { true };
+    (@geometry) => { false };
+    (@take_over $it:ident $from:ident $like:ident $field:ident geometry) => {
+        $crate::Field::take_over(&mut $it.$field, &$from.$field, &$like.origin)
+    };
+    (@take_over $it:ident $from:ident $like:ident $field:ident) => {};
     (@word header) => { "" };
     (@word $field:ident) => { stringify!($field) };
     (@word $field:ident $key:literal) => { $key };

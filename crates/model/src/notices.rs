@@ -30,6 +30,8 @@ notices! {
     NAME_NOT_FOUND = "name-not-found", Error, "The name is declared neither in this file nor in the plant or the yard that the root file gives.";
     /// A name leads to something of another kind.
     NAME_OF_ANOTHER_KIND = "name-of-another-kind", Error, "The name is declared, but as something that cannot stand here.";
+    /// Entries take over the geometry of each other.
+    LIKE_IN_A_CIRCLE = "like-in-a-circle", Error, "`like` takes over the geometry of another entry, which may itself be like a third. Where that leads back to the first, none of them gives it, and it is unknown.";
     /// A name is declared twice.
     NAME_TWICE = "name-twice", Error, "Names are unique within what a job sees; a name declared twice leads to neither.";
     /// A file opens with none of job, plant, yard, or with two.

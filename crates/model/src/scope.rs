@@ -1,8 +1,8 @@
 //! What a job sees: the entries of its own file, of its plant and of the yard, by name.
 
-use crate::declare::{Block, Body, EntryKind, Role, header_name, nearest};
+use crate::declare::{Block, Body, EntryKind, Like, Link, Role, header_name, nearest};
 use crate::entries::KINDS;
-use crate::notices;
+use crate::{in_plant, like, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part};
 use plumbhook_syntax::Node;
 use rustc_hash::FxHashMap;
@@ -109,6 +109,7 @@ fn unknown_entry(key: &EntryRef, word: &str, place: plumbhook_syntax::Place) -> 
 pub struct Layer {
     entries: Vec<Arc<Declared>>,
     names: FxHashMap<Box<str>, Vec<Arc<Declared>>>,
+    plants: Vec<Arc<Declared>>,
 }
 
 impl Layer {
@@ -125,7 +126,12 @@ impl Layer {
                     .push(Arc::clone(entry));
             }
         }
-        Self { entries, names }
+        let plants = entries.iter().filter(|entry| entry.is(Role::Plant));
+        Self {
+            plants: plants.map(Arc::clone).collect(),
+            entries,
+            names,
+        }
     }
 
     /// Every entry in order.
@@ -192,6 +198,24 @@ impl Scope {
             && now.next().is_none()
     }
 
+    /// The plants that the job sees: one, if all is well.
+    pub fn plants(&self) -> impl Iterator<Item = &Arc<Declared>> {
+        self.layers.iter().flat_map(|layer| &layer.plants)
+    }
+
+    /// What a link leads to: where a line of the plant is meant, the plant.
+    pub fn lead(&self, link: &Link<'_>) -> Found {
+        if !link.role.is_in_plant() {
+            return self.find(link.name);
+        }
+        let plants: Vec<_> = self.plants().map(Arc::clone).collect();
+        match <[_; 1]>::try_from(plants) {
+            Ok([plant]) => Found::One(plant),
+            Err(plants) if plants.is_empty() => Found::Nowhere,
+            Err(plants) => Found::Several(plants),
+        }
+    }
+
     /// Whether a name leads to one entry, of that role.
     fn leads_to(&self, name: &str, role: Role) -> bool {
         let mut all = self.all(name);
@@ -222,10 +246,21 @@ pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
     let Some(body) = &entry.body else {
         return vec![];
     };
-    body.links()
-        .into_iter()
-        .filter(|link| !scope.leads_to(link.name, link.role))
+    let like = body.like().map(Like::link);
+    let links = body.links().into_iter().chain(like);
+    links
+        .filter(|link| link.role.is_in_plant() || !scope.leads_to(link.name, link.role))
         .filter_map(|link| {
+            if link.role.is_in_plant() {
+                let (say, mend) = in_plant::fault(scope, &link)?;
+                return Some(Notice {
+                    code: &notices::NAME_NOT_FOUND,
+                    say,
+                    origin: link.origin.clone(),
+                    related: vec![],
+                    mend,
+                });
+            }
             let (code, say, mend) = match scope.find(link.name) {
                 Found::Nowhere => {
                     let names = scope.names_of(link.role);
@@ -271,5 +306,6 @@ pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
                 mend,
             })
         })
+        .chain(like::notice(scope, entry))
         .collect()
 }

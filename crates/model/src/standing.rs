@@ -4,6 +4,7 @@ use crate::ask::{Ask, Asked, Hurts, words};
 use crate::carried::{attitude, total, weights};
 use crate::case::Case;
 use crate::entries::{Floor, Load, Stand};
+use crate::placed::{Coordinate, Placed, middle};
 use crate::scope::Declared;
 use crate::values::{Pads, Standing, Station};
 use crate::{Given, centre_of_gravity};
@@ -20,9 +21,11 @@ use std::sync::Arc;
 pub struct PadAt {
     /// Its name.
     pub name: Box<str>,
-    /// Its middle in the plant's frame.
+    /// Its middle in the plant's frame, where the middle of its stand's place is.
     pub centre: [Length; 2],
-    /// Its outline in the plant's frame; `None` where its size is not given.
+    /// How far it may stand off to either side along x and y, as its stand does.
+    pub within: [Length; 2],
+    /// Its outline in the plant's frame around `centre`; `None` where its size is not given.
     pub outline: Option<Polygon>,
 }
 
@@ -37,6 +40,8 @@ pub struct SetDown {
     pub origin: Origin,
     /// What was asked for and is missing.
     pub asked: Asked,
+    /// Of that, what settles on which floor the pads stand and where.
+    pub pads_asked: Asked,
     /// Where the pads stand; empty where that is not known.
     pub pads: Vec<PadAt>,
     /// Where the stand's pads are declared.
@@ -99,17 +104,23 @@ impl SetDown {
             })
             .and_then(|on| ask.entry::<Floor, _>(&on.value))
             .map(|(floor, _)| Arc::clone(floor));
-        let at = ask.value(&format!("place of {name}"), &body.at, |at| {
-            words(&format!("({:.2} m, {:.2} m)", at.x.si(), at.y.si()))
-        });
+        let at = ask.place_once(&format!("place of {name}"), &body.at);
+        let turned = ask.exact::<Heading>(&format!("heading of {name}"), &body.heading);
         let pads = ask.value(&format!("pads of {name}"), &body.pads, |pads| {
             words(&format!("{} pads", pads.points.len()))
         });
-        let own = ask.band(&format!("mass of {name}"), &body.mass, Hurts::High);
         let size = size(&mut ask, name, pads);
+        let pads_asked = ask.asked.clone();
+        let own = ask.band(&format!("mass of {name}"), &body.mass, Hurts::High);
         let standing = at
+            .as_ref()
+            .zip(turned)
             .zip(pads)
-            .map(|(at, pads)| place_pads(pads, [at.value.x, at.value.y]));
+            .map(|((at, heading), pads)| place_pads(pads, at, heading));
+        let placed = ask.place("place of the station", &station.at);
+        let over = placed
+            .zip(at)
+            .map(|(station, stand)| load_over(&station, &stand));
         let load = case.load();
         let moves = case.moves();
         let mut it = Self {
@@ -117,6 +128,7 @@ impl SetDown {
             floor,
             origin: station.height_origin.clone(),
             asked: Asked::default(),
+            pads_asked,
             pads: standing.unwrap_or_default(),
             pads_origin: body.pads.datum.origin().clone(),
             size,
@@ -129,7 +141,7 @@ impl SetDown {
             moves.and_then(|moves| ask.exact::<Heading>("heading of the load", &moves.heading));
         if let Some((declared, load)) = load {
             it.load = total(&weights(&mut ask, declared, load, Hurts::High));
-            it.shares = it.share(&mut ask, (declared, load), heading, station);
+            it.shares = it.share(&mut ask, (declared, load), heading, over);
         } else {
             ask.lacks(
                 "the load that stands there",
@@ -147,7 +159,7 @@ impl SetDown {
         ask: &mut Ask<'_>,
         (declared, load): (&Declared, &Load),
         heading: Option<Heading>,
-        station: &Station,
+        over: Option<Vec<[Length; 2]>>,
     ) -> Option<Result<Vec<PadShare>, NoShare>> {
         let attitude = attitude(ask);
         let [x, y, z] = centre_of_gravity(ask, declared, load);
@@ -156,12 +168,11 @@ impl SetDown {
             return None;
         }
         let pads: Vec<_> = self.pads.iter().map(|pad| pad.centre).collect();
-        Some(worst_pad_shares(
-            &pads,
-            cg,
-            heading?,
-            [station.at.x, station.at.y],
-        ))
+        let heading = heading?;
+        let places = over?.into_iter();
+        places
+            .map(|place| worst_pad_shares(&pads, cg, heading, place))
+            .reduce(|one, other| Ok(worse_of_each(one?, other?)))
     }
 }
 
@@ -188,6 +199,36 @@ fn in_plan(turn: Rotation, bands: [Band<Length>; 3]) -> Option<[Interval<Length>
     Some([first?, second?])
 }
 
+/// The larger share of each pad.
+fn worse_of_each(one: Vec<PadShare>, other: Vec<PadShare>) -> Vec<PadShare> {
+    let pairs = one.into_iter().zip(other);
+    pairs
+        .map(|(one, other)| if one.share < other.share { other } else { one })
+        .collect()
+}
+
+/// Where the load may stand while its stand is at the middle of its own place: the corners of that box, which stand
+/// for all of it, each once. What both places count from moves both and is not counted.
+fn load_over(station: &Placed, stand: &Placed) -> Vec<[Length; 2]> {
+    let [x, y] = stand;
+    let ends = |axis: usize, stand: &Coordinate| {
+        let (low, high) = station
+            .get(axis)
+            .map_or_else(|| stand.ends(), |at| at.seen_from(stand));
+        let ends = [stand.middle + low, stand.middle + high];
+        if ends[0] == ends[1] {
+            ends[..1].to_vec()
+        } else {
+            ends.to_vec()
+        }
+    };
+    let ys = ends(1, y);
+    ends(0, x)
+        .into_iter()
+        .flat_map(|x| ys.iter().map(move |y| [x, *y]))
+        .collect()
+}
+
 fn size(ask: &mut Ask<'_>, name: &str, pads: Option<&Given<Pads>>) -> Option<[Length; 2]> {
     let pads = pads?;
     if pads.value.size.is_none() {
@@ -201,19 +242,27 @@ fn size(ask: &mut Ask<'_>, name: &str, pads: Option<&Given<Pads>>) -> Option<[Le
     pads.value.size
 }
 
-fn place_pads(pads: &Given<Pads>, at: [Length; 2]) -> Vec<PadAt> {
+fn place_pads(pads: &Given<Pads>, at: &Placed, heading: Heading) -> Vec<PadAt> {
+    let (sin, cos) = heading.si().sin_cos();
+    let [x, y] = middle(at);
+    let within = at.each_ref().map(Coordinate::within);
     pads.value
         .points
         .iter()
         .map(|point| {
-            let centre = [point.at[0] + at[0], point.at[1] + at[1]];
+            let [along, across, _] = point.at;
+            let centre = [
+                x + along * cos - across * sin,
+                y + along * sin + across * cos,
+            ];
             PadAt {
                 name: point.name.clone(),
                 centre,
+                within,
                 outline: pads
                     .value
                     .size
-                    .and_then(|size| rectangle(centre, size, Heading::from_si(0.0)).ok()),
+                    .and_then(|size| rectangle(centre, size, heading).ok()),
             }
         })
         .collect()

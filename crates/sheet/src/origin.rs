@@ -52,6 +52,8 @@ pub enum Via {
     Name(Box<str>),
     /// Computed from an expression.
     Expression,
+    /// Taken over from another entry by `like`, which stands at this place.
+    Like(Box<Origin>),
 }
 
 /// Where a datum stands: entry, line in the entry, bytes in the line, part, and the way it came.
@@ -95,6 +97,14 @@ impl Origin {
             part,
             via: Vec::new(),
         }
+    }
+
+    /// Where `like` stands, outermost first, if the value was taken over.
+    pub fn likes(&self) -> impl Iterator<Item = &Origin> {
+        self.via.iter().rev().filter_map(|via| match via {
+            Via::Like(place) => Some(&**place),
+            _ => None,
+        })
     }
 
     /// The same place, reached one more way.

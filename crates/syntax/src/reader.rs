@@ -330,7 +330,9 @@ impl<'a, 't> Reader<'a, 't> {
                 left = self.bad(first, Fault::TooManyOperators);
                 continue;
             }
-            left = if can_calculate(&right) {
+            // A place and how far from there: `A/1 + (1.2 m, -0.3 m)`. What it means is for the slot to say.
+            let from_place = op == '+' && matches!(right.node, Node::Point(_));
+            left = if can_calculate(&right) || from_place {
                 Item {
                     place: self.since(first),
                     node: Node::Operation {

@@ -63,6 +63,7 @@ overhead-crane bridge
 stand stool
   on         slab
   at         (18.0 m, 5.0 m)
+  heading    +x
   high       400 mm
   mass       350 kg +/- 10 %
   pads       P1 .. P4 rectangle x 1.20 m, y 1.20 m, first +x+y, anticlockwise, size 500 mm x 500 mm
@@ -154,18 +155,23 @@ pub fn files(change: &[(&str, &str)]) -> Result<Vec<(&'static str, String)>, Str
     HALL.files(change)
 }
 
+/// Some files, all seen together, the last of them first.
+pub fn scope_of(files: &[(&'static str, String)]) -> Scope {
+    let layers = files
+        .iter()
+        .rev()
+        .map(|(name, text)| Arc::new(Layer::new(read(name, text))));
+    Scope {
+        layers: layers.collect(),
+    }
+}
+
 /// The one case of some files, all seen together.
 ///
 /// # Errors
 /// Says if they hold no job with a move.
 pub fn case_of(files: &[(&'static str, String)]) -> Result<Case, String> {
-    let layers = files
-        .iter()
-        .rev()
-        .map(|(name, text)| Arc::new(Layer::new(read(name, text))));
-    let scope = Scope {
-        layers: layers.collect(),
-    };
+    let scope = scope_of(files);
     let job = first(&scope, "job").ok_or("no job")?;
     let movement = first(&scope, "move").ok_or("no move")?;
     let shared = Shared::new(&scope, Settings::default());

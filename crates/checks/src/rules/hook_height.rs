@@ -109,21 +109,19 @@ fn limits(ask: &mut Ask<'_>, hook: Option<&HookUse<'_>>) -> [Band<Length>; 2] {
         return [Band::unknown(); 2];
     };
     let (name, given) = (hook.name, hook.given);
-    let up = given.value.up.as_ref().map(|level| &level.0);
-    let down = given.value.down.as_ref().map(|level| &level.0);
     [
-        ask.part(
+        ask.level_part(
             &format!("how high {name} bears"),
             given,
             "bears-up-to EL",
-            up,
+            given.value.up.as_ref(),
             Hurts::Low,
         ),
-        ask.part(
+        ask.level_part(
             &format!("how low {name} bears"),
             given,
             "bears-down-to EL",
-            down,
+            given.value.down.as_ref(),
             Hurts::High,
         ),
     ]

@@ -6,9 +6,9 @@ use super::pose::{self, Posed};
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
-use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Asked, Hurts};
 use plumbhook_model::values::{AXES, Station};
+use plumbhook_model::{Case, Placed};
 use plumbhook_sheet::{Aspect, Basis, Lack, Step, Verdict};
 use plumbhook_units::{Amount, Heading, Length, Measured, Printer, Round};
 
@@ -17,7 +17,8 @@ pub(super) static RULE: Rule = Rule {
     code: "hook-reach",
     summary: "At every station the hook stands where its machine can take it.",
     explanation: "\
-A station is where the origin of the load's frame is in plan. The hook stands plumb above the centre of gravity, \
+A station is where the origin of the load's frame is in plan; what its place counts from (a grid line, a named \
+place) may carry a tolerance, which is taken at its worse end. The hook stands plumb above the centre of gravity, \
 so it stands aside from that origin by as much as the load hangs aside, turned by the heading of the move. Where \
 every station lies inside even with that turned any way, no heading is needed. The ends of the reach are taken in \
 by the accuracy of their source.\n\n\
@@ -71,6 +72,12 @@ struct Along {
 
 type Place = Beyond<Along>;
 
+/// A station, and where it is in the plant's frame; `None` where that is not known.
+struct At<'c> {
+    row: &'c Station,
+    place: Option<Placed>,
+}
+
 /// How far the load's origin hangs aside from the hook, in the load's own axes: least and largest of each, in metres.
 type Aside = [(f64, f64); 2];
 
@@ -84,7 +91,15 @@ fn check(case: &Case) -> Vec<Aspect> {
     let posed = pose::ask(case, &mut ask);
     posed.ask_least_mass(case, &mut ask);
     let hook = hook::hook(case, &mut ask);
-    let stations = hook::stations(case, &mut ask);
+    let stations: Vec<_> = hook::stations(case, &mut ask)
+        .iter()
+        .enumerate()
+        .map(|(index, row)| At {
+            row,
+            place: ask.place(&format!("place of station {}", index + 1), &row.at),
+        })
+        .collect();
+    let stations = &stations[..];
     let ends = reach_of(&mut ask, hook.as_ref());
     let aside = posed.worst.and_then(aside);
     let known = posed.hanging.complete;
@@ -194,19 +209,25 @@ fn reach_of(ask: &mut Ask<'_>, hook: Option<&HookUse<'_>>) -> [[Option<f64>; 2];
 
 /// Every end of the reach at every station.
 fn places(
-    stations: &[Station],
+    stations: &[At<'_>],
     ends: [[Option<f64>; 2]; 2],
     offset: Option<[Offset; 2]>,
     known: bool,
 ) -> Vec<Place> {
     let mut places = Vec::new();
-    for (station, row) in stations.iter().enumerate() {
-        let at = [row.at.x.si(), row.at.y.si()];
-        for (axis, (at, [low, high])) in at.into_iter().zip(ends).enumerate() {
+    for (station, at) in stations.iter().enumerate() {
+        for (axis, [low, high]) in ends.into_iter().enumerate() {
+            let at = at.place.as_ref().and_then(|place| place.get(axis));
+            let at = at.map(|at| (at.ends().0.si(), at.ends().1.si()));
             let offset = offset.and_then(|offset| offset.get(axis).copied());
+            // Some place of the station's own band is as much proved as the ends of it are the worst.
+            let sum =
+                |of: fn((f64, f64)) -> f64,
+                 offset: fn(Offset) -> (f64, f64),
+                 by: Option<Offset>| { Some(of(at?) + of(offset(by?))) };
             let comes = |of: fn((f64, f64)) -> f64| End {
-                proved: offset.map(|offset| at + of(offset.proved)),
-                worst: offset.map(|offset| at + of(offset.worst)).filter(|_| known),
+                proved: sum(of, |offset| offset.proved, offset),
+                worst: sum(of, |offset| offset.worst, offset).filter(|_| known),
             };
             let limit = |end: Option<f64>| End {
                 proved: end,
@@ -234,16 +255,16 @@ fn conclude(
     mut draft: Draft,
     posed: &Posed<'_>,
     hook: Option<&HookUse<'_>>,
-    stations: &[Station],
+    stations: &[At<'_>],
     places: &[Place],
 ) -> Aspect {
     let (reach, governing) = reduce(places);
     let verdict = draft.judge(reach);
     let name = hook.map_or("hook", |hook| hook.name);
-    let row = governing.and_then(|place| stations.get(place.of.station));
+    let at = governing.and_then(|place| stations.get(place.of.station));
     let length = |value: f64| Amount::of(Length::from_si(value));
-    if let (Some(place), Some(row), Some(hook)) = (governing, row, hook) {
-        draft.primary = row.origin.clone();
+    if let (Some(place), Some(at), Some(hook)) = (governing, at, hook) {
+        draft.primary = at.row.origin.clone();
         draft.state = format!("station {}", place.of.station + 1);
         draft.relate(&hook.given.origin, "where the hook reaches");
         if let Some(aside) = posed.worst.and_then(pose::aside) {
@@ -260,12 +281,10 @@ fn conclude(
             draft.corner = posed.hanging.corner(larger);
             draft.relate_corner();
         }
-        if let Some(comes) = place.comes.shown() {
-            let at = if place.of.axis == 0 {
-                row.at.x
-            } else {
-                row.at.y
-            };
+        let along = at.place.as_ref().and_then(|at| at.get(place.of.axis));
+        if let Some((comes, along)) = place.comes.shown().zip(along) {
+            let (low, high) = along.ends();
+            let at = if place.way == Way::Up { high } else { low };
             draft.book.0.push(Step::Sum {
                 say: format!("the hook at station {}", place.of.station + 1),
                 parts: vec![

@@ -78,15 +78,6 @@ struct Hit {
 fn one(case: &Case, down: &SetDown) -> Aspect {
     let mut ask = Ask::new(case);
     let subject = ground::subject(down);
-    // Of what the set-down asked for only the pads and the floor matter here.
-    let about_pads = |origin: &Origin| origin.entry == down.pads_origin.entry;
-    let mut asked = down.asked.clone();
-    asked
-        .missing
-        .retain(|missing| about_pads(&missing.origin) && !missing.what.starts_with("mass of"));
-    asked
-        .inputs
-        .retain(|input| input.origins.iter().any(about_pads) && !input.what.starts_with("mass of"));
     let mut hits = Vec::new();
     let mut nearest: Option<(Length, String)> = None;
     if let Some((name, floor)) = down
@@ -96,7 +87,8 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
     {
         look(&mut ask, name, floor, down, &mut hits, &mut nearest);
     }
-    ask.asked.include(&asked);
+    // Of what the set-down asked for only the pads and the floor matter here.
+    ask.asked.include(&down.pads_asked);
     let mut draft = Draft::new(&subject, down.origin.clone(), ask.asked, case.printer);
     draft.basis = vec![Basis::GEOMETRY];
     draft.mends.push(format!(
@@ -133,10 +125,10 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
     draft.finish(verdict, headline, Numbers::default())
 }
 
-fn look(
-    ask: &mut Ask<'_>,
+fn look<'c>(
+    ask: &mut Ask<'c>,
     name: &str,
-    floor: &Floor,
+    floor: &'c Floor,
     down: &SetDown,
     hits: &mut Vec<Hit>,
     nearest: &mut Option<(Length, String)>,
@@ -163,28 +155,35 @@ fn look(
     collect(ask, &floor.cavity, "cavity", &named, &mut voids);
     for pad in &down.pads {
         edge(ask, name, floor, pad, down);
-        for (what, outline, origin) in &voids {
-            if over(pad, outline) {
+        for void in &voids {
+            if over(pad, &void.outline) {
                 hits.push(Hit {
                     pad: pad.name.clone(),
-                    over: what.clone(),
-                    origin: origin.clone(),
+                    over: void.what.clone(),
+                    origin: void.origin.clone(),
                 });
             }
-            if let Some(distance) = pad.outline.as_ref().map(|pad| pad.distance_to(outline))
-                && nearest.as_ref().is_none_or(|(least, _)| distance < *least)
-            {
-                *nearest = Some((distance, what.clone()));
+            let Some(distance) = clear(ask, pad, void, down) else {
+                continue;
+            };
+            if nearest.as_ref().is_none_or(|(least, _)| distance < *least) {
+                *nearest = Some((distance, void.what.clone()));
             }
         }
     }
 }
 
-type Placed = (String, Polygon, Origin);
+/// A void in the plant's frame: its middle outline, and how far that may lie off to either side.
+struct Placed {
+    what: String,
+    outline: Polygon,
+    within: [Length; 2],
+    origin: Origin,
+}
 
-fn collect(
-    ask: &mut Ask<'_>,
-    members: &Members<Void>,
+fn collect<'c>(
+    ask: &mut Ask<'c>,
+    members: &'c Members<Void>,
     kind: &str,
     named: &[&str],
     voids: &mut Vec<Placed>,
@@ -201,14 +200,18 @@ fn collect(
         };
         match datum {
             Datum::Known(given) => {
-                let corners = given
-                    .value
-                    .metres()
-                    .map(|corner| corner.map(Length::from_si));
-                match Polygon::new(&corners) {
+                let Some(region) = ask.rectangle(&what, &given.value) else {
+                    continue;
+                };
+                match Polygon::new(&region.corners) {
                     Ok(outline) if !named.contains(&&**name) => {
                         ask.used(&what, "as declared", &given.origin);
-                        voids.push((what, outline, given.origin.clone()));
+                        voids.push(Placed {
+                            what,
+                            outline,
+                            within: region.within,
+                            origin: given.origin.clone(),
+                        });
                     }
                     Ok(_) => ask.used(&what, "named by the verification", &given.origin),
                     Err(why) => ask.lacks(
@@ -232,8 +235,43 @@ fn over(pad: &PadAt, void: &Polygon) -> bool {
     }
 }
 
+/// How far a pad's face stays from a void wherever both may lie; `None` where the pad has no size. A pad that is clear
+/// only while both lie where they are drawn is not known to be clear.
+fn clear(ask: &mut Ask<'_>, pad: &PadAt, void: &Placed, down: &SetDown) -> Option<Length> {
+    let face = pad.outline.as_ref()?;
+    let [x, y] = pad.within;
+    let [void_x, void_y] = void.within;
+    if over(pad, &void.outline) {
+        return None;
+    }
+    let wide = grown(face, [x + void_x, y + void_y]);
+    if let Some(wide) = wide.filter(|wide| void.outline.common_area(wide).si() == 0.0) {
+        return Some(void.outline.distance_to(&wide));
+    }
+    ask.lacks(
+        format!(
+            "whether pad {} of {} stands clear of {}: no further from it than their places are exact",
+            pad.name,
+            down.stand.name(),
+            void.what
+        ),
+        Lack::OneSided,
+        &down.pads_origin,
+        "measure where both lie, or stand it further off",
+    );
+    None
+}
+
+/// A face wherever it may lie, itself where it lies exactly; `None` where that reaches beyond every plant.
+fn grown(face: &Polygon, by: [Length; 2]) -> Option<Polygon> {
+    if by.iter().all(|by| by.si() == 0.0) {
+        return Some(face.clone());
+    }
+    face.grown(by).ok()
+}
+
 /// Past the outline nothing is known to carry.
-fn edge(ask: &mut Ask<'_>, name: &str, floor: &Floor, pad: &PadAt, down: &SetDown) {
+fn edge<'c>(ask: &mut Ask<'c>, name: &str, floor: &'c Floor, pad: &PadAt, down: &SetDown) {
     let outline = match &floor.outline.datum {
         Datum::Known(given) => {
             ask.used(
@@ -241,20 +279,21 @@ fn edge(ask: &mut Ask<'_>, name: &str, floor: &Floor, pad: &PadAt, down: &SetDow
                 format!("{} corners", given.value.0.len()),
                 &given.origin,
             );
-            let corners: Vec<_> = given
-                .value
-                .metres()
-                .into_iter()
-                .map(|corner| corner.map(Length::from_si))
-                .collect();
-            Polygon::new(&corners)
+            let Some(region) = ask.region(&format!("the outline of {name}"), &given.value.0) else {
+                return;
+            };
+            Polygon::new(&region.corners)
+                .map(|outline| (outline, region.within))
                 .map_err(|why| (why.to_string(), Lack::Broken, given.origin.clone()))
         }
         Datum::Lacking(lacking) => Err((String::new(), lacking.lack, lacking.origin.clone())),
     };
     let inside = match &outline {
-        Ok(outline) => match &pad.outline {
-            Some(face) => outline.covers(face),
+        Ok((outline, [x, y])) => match &pad.outline {
+            Some(face) => {
+                let [pad_x, pad_y] = pad.within;
+                grown(face, [pad_x + *x, pad_y + *y]).is_some_and(|wide| outline.covers(&wide))
+            }
             None => outline.contains(pad.centre),
         },
         Err((why, lack, origin)) => {

@@ -192,7 +192,11 @@ fn underside<'c>(ask: &mut Ask<'c>, number: usize, at: &'c Station) -> Part {
         between(height.si(), height.si())
     };
     let level = match &at.standing {
-        Standing::Level(level) => height(ask, *level),
+        Standing::Level(level) => {
+            let above = level.above.nominal;
+            let above = above.map_or_else(Band::unknown, |above| height(ask, above));
+            ask.above_own(&format!("level at station {number}"), &level.datum, above)
+        }
         Standing::Above(floor, above) => top(ask, floor).plus(height(ask, *above)),
         Standing::On(stand) => match ask.entry::<Stand, _>(stand) {
             Some((declared, stand)) => {

@@ -3,10 +3,10 @@
 use super::{Ask, Hurts};
 use crate::adopt::{self, Adoption};
 use crate::allowance::{is_weighing, mass_allowance};
-use crate::values::{Banded, Level};
+use crate::values::Banded;
 use crate::{Adoptions, Claims, Datum, Given, Lacking, Once, Pedigree};
 use plumbhook_sheet::{InputValue, Lack, Origin};
-use plumbhook_units::{Amount, Band, ClaimId, Kind, Length, Measured, Ratio, Round};
+use plumbhook_units::{Amount, Band, ClaimId, Kind, Measured, Ratio, Round};
 
 /// A line that gives a band, as it was read.
 struct Line<'a, T> {
@@ -26,12 +26,7 @@ impl Ask<'_> {
         self.once(what, once, |banded| banded, hurts)
     }
 
-    /// The band of a level that may stand once.
-    pub fn level(&mut self, what: &str, once: &Once<Level>, hurts: Hurts) -> Band<Length> {
-        self.once(what, once, |level| &level.0, hurts)
-    }
-
-    fn once<T: Measured, V>(
+    pub(super) fn once<T: Measured, V>(
         &mut self,
         what: &str,
         once: &Once<V>,

@@ -3,8 +3,13 @@
 //! A rule never looks at a datum past this: so what it used and what it lacks are always both told.
 
 mod bands;
+mod levels;
+mod places;
 mod ratings;
 mod rule_sets;
+
+pub(crate) use levels::mend_of_datum;
+pub(crate) use places::mend_of_grid;
 
 use crate::case::Case;
 use crate::declare::Key;
@@ -133,6 +138,9 @@ impl<'c> Ask<'c> {
     }
 
     fn got(&mut self, what: &str, value: InputValue, origins: Vec<Origin>, pedigree: String) {
+        // What was taken over is known from both places: where it is written, and where `like` is.
+        let likes: Vec<_> = origins.iter().flat_map(Origin::likes).cloned().collect();
+        let origins = origins.into_iter().chain(likes).collect();
         let input = Arc::new(Input {
             what: what.to_owned(),
             value,

@@ -5,7 +5,7 @@ use crate::{Claims, Members, Once, block};
 
 block! {
     /// A floor of the plant, seen by every case.
-    "floor" => Floor [Surface] {
+    "floor" => Floor [Surface, Spot] {
         /// Its outline in plan; outside it nothing is known to carry.
         outline: Once<Outline>,
         /// Level of its top.

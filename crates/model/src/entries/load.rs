@@ -8,6 +8,7 @@ block! {
     /// What is lifted or moved: a body in its own frame, whose numbers never change.
     "load" => Load [Load] {
         /// Where the frame's origin is and which way its axes point, in words; z is up as installed.
+        #[like(geometry)]
         frame: Once<Words>,
         /// Its mass; repeat the line for each claim.
         mass: Claims<Banded<Mass>>,
@@ -25,8 +26,10 @@ block! {
         /// How it can be turned, by name: which axis is up and which way another points.
         attitude: Members<Attitude>,
         /// The outside, in the load's own frame.
+        #[like(geometry)]
         shape: Once<BodyShape>,
         /// Lifting points in the load's own frame.
+        #[like(geometry)]
         points: Once<Points>,
         /// What it is made of, in words.
         material: Once<Words>,

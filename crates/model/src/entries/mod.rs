@@ -19,6 +19,7 @@ macro_rules! entries {
 entries! {
     job::Job,
     plant::Plant,
+    place::NamedPlace,
     yard::Yard,
     source::Source,
     load::Load,

@@ -13,6 +13,7 @@ block! {
         /// Rated capacity, from the mark on it.
         rated: Claims<Rated>,
         /// Length inside, from the bearing of the legs to the bearing of the hook.
+        #[like(geometry)]
         inside: Once<Banded<Length>>,
         /// Its own mass.
         mass: Once<Banded<Mass>>,

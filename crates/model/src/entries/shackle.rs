@@ -13,10 +13,13 @@ block! {
         /// Rated capacity, from the mark on it.
         rated: Claims<Rated>,
         /// Diameter of the pin.
+        #[like(geometry)]
         pin: Once<Exact<Length>>,
         /// Width between the ears.
+        #[like(geometry)]
         jaw: Once<Exact<Length>>,
         /// Length inside, from the pin to the bearing of the bow.
+        #[like(geometry)]
         inside: Once<Banded<Length>>,
         /// Its own mass.
         mass: Once<Banded<Mass>>,

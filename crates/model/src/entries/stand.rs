@@ -2,20 +2,24 @@
 
 use crate::values::{Banded, Exact, Pads, PlanPlace, SurfaceName};
 use crate::{Once, block};
-use plumbhook_units::{Length, Mass};
+use plumbhook_units::{Heading, Length, Mass};
 
 block! {
     /// What a load is set down on: it stands on three or four pads on a floor.
-    "stand" => Stand [Stand] {
+    "stand" => Stand [Stand, Spot] {
         /// The floor it stands on.
         on: Once<SurfaceName>,
         /// Where its own origin is in plan.
         at: Once<PlanPlace>,
+        /// Angle of its x axis from the plant's, anticlockwise seen from above; nobody takes it to stand square.
+        heading: Once<Exact<Heading>>,
         /// Height of its top above the floor.
+        #[like(geometry)]
         high: Once<Exact<Length>>,
         /// Its own mass.
         mass: Once<Banded<Mass>>,
         /// Its pads in its own frame, and their size.
+        #[like(geometry)]
         pads: Once<Pads>,
     }
 }

@@ -11,12 +11,20 @@ pub trait Choice: 'static {
 }
 
 /// The word that was chosen.
-#[derive(Clone, Copy, Debug)]
+#[derive(Debug)]
 pub struct Chosen<C> {
     /// The word; one of the list.
     pub word: &'static str,
     list: PhantomData<C>,
 }
+
+impl<C> Clone for Chosen<C> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<C> Copy for Chosen<C> {}
 
 impl<C: Choice> Value for Chosen<C> {
     const SHAPE: Shape = Shape {

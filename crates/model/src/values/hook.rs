@@ -3,14 +3,14 @@
 use super::axes::AXES;
 use super::place::Level;
 use super::quantity::Banded;
-use crate::declare::Shape;
+use crate::declare::{Link, Shape};
 use crate::{Cursor, Fail, Value};
 use plumbhook_units::{Kind, Length};
 
 /// `bears-up-to EL 118.95 m, bears-down-to EL 98.0 m, reaches x 3.2 m .. 44.1 m, y 1.9 m .. 9.6 m`.
 ///
 /// Heights are of the bearing of the hook. What is not given is `None`.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default)]
 pub struct MachineHook {
     /// Highest level of the bearing.
     pub up: Option<Level>,
@@ -47,6 +47,11 @@ impl Value for MachineHook {
                 return Ok(it);
             }
         }
+    }
+
+    fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
+        let levels = [&self.up, &self.down].into_iter().flatten();
+        out.extend(levels.map(|level| level.datum.link()));
     }
 }
 

@@ -20,7 +20,7 @@ impl Value for Pads {
     const SHAPE: Shape = Shape {
         say: "points and the size of each pad, as `P1 .. P4 rectangle x 1.2 m, y 1.2 m, first +x+y, anticlockwise, size 300 mm x 300 mm`",
         kind: Some(Kind::Length),
-        words: &["rectangle", "ring", "size", "unknown"],
+        words: &["rectangle", "ring", "line", "mirror", "size", "unknown"],
         role: None,
     };
 

@@ -1,5 +1,6 @@
 //! Quantities: with a band, exact by nature, or a limit.
 
+use super::heading;
 use super::number::{amount, nearest_unit};
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
@@ -140,7 +141,12 @@ impl<T: Measured> Banded<T> {
 /// Half the width of the band that `by` gives around `nominal`, in SI.
 ///
 /// A percentage of a position or of zero is refused: a place has no size that could be a share of.
-fn tolerance(line: &Cursor<'_, '_>, nominal: f64, by: &Item<'_>, kind: Kind) -> Result<f64, Fail> {
+pub(crate) fn tolerance(
+    line: &Cursor<'_, '_>,
+    nominal: f64,
+    by: &Item<'_>,
+    kind: Kind,
+) -> Result<f64, Fail> {
     let wide = match &by.node {
         Node::Quantity { value, unit, .. } if unit.symbol == "%" => {
             if nominal == 0.0 {
@@ -179,19 +185,35 @@ impl<T: Measured + 'static> Value for Banded<T> {
 pub struct Exact<T>(pub T);
 
 impl<T: Measured + 'static> Value for Exact<T> {
-    const SHAPE: Shape = Shape {
-        say: "one quantity, as `600 mm`",
-        kind: Some(T::KIND),
-        words: &["unknown"],
-        role: None,
+    const SHAPE: Shape = match T::KIND {
+        Kind::Heading => Shape {
+            say: heading::SAY,
+            kind: Some(T::KIND),
+            words: &["clockwise", "anticlockwise", "zero", "unknown"],
+            role: None,
+        },
+        _ => Shape {
+            say: "one quantity, as `600 mm`",
+            kind: Some(T::KIND),
+            words: &["unknown"],
+            role: None,
+        },
     };
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
-        let read = Banded::<T>::read_part(line)?;
-        match read.nominal {
-            Some(value) if read.is_plain() => Ok(Self(value)),
-            _ => Err(line.broken("one number is wanted here, without a band", "")),
+        if T::KIND == Kind::Heading {
+            let angle = |line: &mut Cursor<'_, '_>| one_number::<T>(line).map(Measured::si);
+            return heading::read(line, angle).map(|angle| Self(T::from_si(angle)));
         }
+        one_number(line).map(Self)
+    }
+}
+
+fn one_number<T: Measured + 'static>(line: &mut Cursor<'_, '_>) -> Result<T, Fail> {
+    let read = Banded::<T>::read_part(line)?;
+    match read.nominal {
+        Some(value) if read.is_plain() => Ok(value),
+        _ => Err(line.broken("one number is wanted here, without a band", "")),
     }
 }
 

@@ -51,14 +51,19 @@ impl<T: Target> NameOf<T> {
         }
     }
 
+    /// A name that was read already.
+    pub(crate) fn at(name: &str, origin: Origin) -> Self {
+        Self {
+            name: name.into(),
+            origin,
+            target: PhantomData,
+        }
+    }
+
     /// Reads one name; for use inside other shapes.
     pub fn read_part(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
         let (name, place) = line.name(T::ROLE.say())?;
-        Ok(Self {
-            name: name.into(),
-            origin: line.origin(place, Part::Value),
-            target: PhantomData,
-        })
+        Ok(Self::at(name, line.origin(place, Part::Value)))
     }
 }
 
@@ -107,4 +112,10 @@ targets! {
     ToSurface SurfaceName Surface;
     /// The name of something a load can stand on.
     ToStand StandName Stand;
+    /// The name of something that has a place in plan, or of a named place in it.
+    ToSpot PlaceName Spot;
+    /// The name of a level datum of the plant.
+    ToDatum DatumName Datum;
+    /// The names of two grid lines of the plant that cross, as `A/1`.
+    ToGrid GridName Grid;
 }

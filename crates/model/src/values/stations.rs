@@ -1,7 +1,7 @@
 //! The stations of a move, as a table.
 
-use super::place::PlanPlace;
-use super::quantity::{Banded, Exact};
+use super::place::{Level, PlanPlace};
+use super::quantity::Exact;
 use super::reference::{StandName, SurfaceName};
 use super::words::Words;
 use crate::declare::{Link, Shape};
@@ -13,8 +13,8 @@ use plumbhook_units::Length;
 /// How high the load is.
 #[derive(Clone, Debug)]
 pub enum Standing {
-    /// Its underside at a level.
-    Level(Length),
+    /// Its underside at a level, as planned: without a band.
+    Level(Level),
     /// Its underside so far above a floor.
     Above(SurfaceName, Length),
     /// Set down on something.
@@ -67,10 +67,11 @@ impl Value for Stations {
 
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
         for station in &self.0 {
+            out.extend(station.at.link());
             match &station.standing {
                 Standing::Above(surface, _) => out.push(surface.link()),
                 Standing::On(stand) => out.push(stand.link()),
-                Standing::Level(_) => {}
+                Standing::Level(level) => out.push(level.datum.link()),
             }
         }
     }
@@ -160,12 +161,16 @@ fn standing(cell: &mut Cursor<'_, '_>) -> Result<Standing, Fail> {
         let surface = SurfaceName::read_part(cell)?;
         return Exact::<Length>::read(cell).map(|height| Standing::Above(surface, height.0));
     }
-    if cell.word("EL") {
-        let level = Banded::<Length>::read_part(cell)?;
-        return match level.nominal {
-            Some(level_at) if level.is_plain() => Ok(Standing::Level(level_at)),
-            _ => Err(cell.broken("a planned level has no band", "")),
-        };
+    if matches!(cell.peek().map(|item| &item.node), Some(Node::Word(word)) if !Cursor::is_glue(word))
+    {
+        let level = Level::read_part(cell)?;
+        if level.above.nominal.is_some() && level.above.is_plain() {
+            return Ok(Standing::Level(level));
+        }
+        return Err(cell.broken("a planned level has no band", ""));
+    }
+    if cell.word("unknown") {
+        return Err(Fail::Unknown);
     }
     Err(cell.broken(
         "how high the load is, is missing here",

@@ -1,26 +1,15 @@
 //! A hole, a hatch or a cavity in a floor.
 
 use super::place::PlanPlace;
-use crate::declare::Shape;
+use crate::declare::{Link, Shape};
 use crate::{Cursor, Fail, Value};
-use plumbhook_units::{Kind, Measured};
+use plumbhook_units::Kind;
 
 /// A rectangle in plan by two opposite corners: `(12.0 m, 2.0 m) to (15.5 m, 9.0 m)`.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Void {
-    /// Smaller x and y.
-    pub low: PlanPlace,
-    /// Larger x and y.
-    pub high: PlanPlace,
-}
-
-impl Void {
-    /// Its corners in metres, in order.
-    pub fn metres(&self) -> [[f64; 2]; 4] {
-        let (x0, y0) = (self.low.x.si(), self.low.y.si());
-        let (x1, y1) = (self.high.x.si(), self.high.y.si());
-        [[x0, y0], [x1, y0], [x1, y1], [x0, y1]]
-    }
+    /// Two opposite corners.
+    pub corners: [PlanPlace; 2],
 }
 
 impl Value for Void {
@@ -37,16 +26,10 @@ impl Value for Void {
             return Err(line.broken("the opposite corner is missing here", "write `(…) to (…)`"));
         }
         let b = PlanPlace::read_part(line)?;
-        let pick = |less: bool| {
-            let of = |p, q| if (p < q) == less { p } else { q };
-            PlanPlace {
-                x: of(a.x, b.x),
-                y: of(a.y, b.y),
-            }
-        };
-        Ok(Self {
-            low: pick(true),
-            high: pick(false),
-        })
+        Ok(Self { corners: [a, b] })
+    }
+
+    fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
+        out.extend(self.corners.iter().filter_map(PlanPlace::link));
     }
 }
