@@ -16,6 +16,7 @@ mod rated;
 mod reference;
 mod shape;
 mod stations;
+mod table;
 mod verified;
 mod void;
 mod words;
@@ -38,6 +39,7 @@ pub use reference::{
 };
 pub use shape::BodyShape;
 pub use stations::{Standing, Station, Stations};
+pub use table::{Cells, Column, InCell, MOST_ROWS, Table, TableRow, grid};
 pub use verified::Verified;
 pub use void::Void;
 pub use words::{Header, NameList, Words};
