@@ -14,6 +14,18 @@ pub enum Fail {
     Broken(Box<Broken>),
 }
 
+impl Fail {
+    /// What could not be read, at some bytes of a line of the entry.
+    pub fn broken(line: u32, place: Place, say: impl Into<String>, mend: &str) -> Self {
+        Self::Broken(Box::new(Broken {
+            say: say.into(),
+            line,
+            place,
+            mend: mend.to_owned(),
+        }))
+    }
+}
+
 /// What could not be read, where, and what would mend it.
 #[derive(Debug)]
 pub struct Broken {
@@ -193,26 +205,18 @@ impl<'c, 'a> Cursor<'c, 'a> {
 
     /// A failure at the next item, or at the end of the line.
     pub fn broken(&self, say: impl Into<String>, mend: &str) -> Fail {
-        let place = self.peek().map_or_else(
-            || {
-                self.items.last().map_or(self.key, |last| Place {
-                    start: last.place.start,
-                    end: last.place.end,
-                })
-            },
-            |item| item.place,
-        );
-        self.broken_at(place, say, mend)
+        self.broken_at(self.here(), say, mend)
+    }
+
+    /// The next item, or the end of the line.
+    pub fn here(&self) -> Place {
+        let last = || self.items.last().map_or(self.key, |last| last.place);
+        self.peek().map_or_else(last, |item| item.place)
     }
 
     /// A failure at `place`.
     pub fn broken_at(&self, place: Place, say: impl Into<String>, mend: &str) -> Fail {
-        Fail::Broken(Box::new(Broken {
-            say: say.into(),
-            line: self.line,
-            place,
-            mend: mend.to_owned(),
-        }))
+        Fail::broken(self.line, place, say, mend)
     }
 
     /// The origin of some bytes of this line.

@@ -24,6 +24,7 @@ mod reference;
 mod shape;
 mod spot;
 mod stations;
+mod table;
 mod verified;
 mod void;
 mod words;
@@ -53,6 +54,7 @@ pub use reference::{
 pub use shape::{BodyShape, Turned};
 pub use spot::NamedSpot;
 pub use stations::{Standing, Station, Stations};
+pub use table::{Cells, Column, InCell, MOST_ROWS, Table, TableRow, grid};
 pub use verified::Verified;
 pub use void::Void;
 pub use words::{Header, NameList, Words};
