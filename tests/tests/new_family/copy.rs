@@ -1,4 +1,4 @@
-//! The repository with the family in it: a copy, patched and built once a run.
+//! The repository with the family and the rows in it: a copy, patched and built once a run.
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -9,10 +9,30 @@ use tempfile::TempDir;
 /// The family.
 pub(crate) const PATCH: &str = include_str!("../../new_family/family.patch");
 
-/// The program with the family in it.
+/// A row each: a unit, a key, a published value.
+pub(crate) const ROWS: &str = include_str!("../../new_family/rows.patch");
+
+/// The program with the family and the rows in it.
 pub(crate) fn binary() -> &'static Path {
-    static BUILT: LazyLock<PathBuf> = LazyLock::new(|| build(&copied()));
+    static BUILT: LazyLock<PathBuf> = LazyLock::new(|| {
+        let built = cargo(&["build", "--package", "plumbhook"]);
+        done("the copy does not build", &built);
+        let name = format!("plumbhook{}", std::env::consts::EXE_SUFFIX);
+        home().join("target/debug").join(name)
+    });
     &BUILT
+}
+
+/// Runs a command of cargo in the copy.
+pub(crate) fn cargo(command: &[&str]) -> Output {
+    static COPIED: LazyLock<PathBuf> = LazyLock::new(copied);
+    Command::new(env!("CARGO"))
+        .args(command)
+        .args(["--offline", "--locked"])
+        .current_dir(&*COPIED)
+        .env("CARGO_TARGET_DIR", home().join("target"))
+        .output()
+        .expect("cargo")
 }
 
 fn top() -> PathBuf {
@@ -20,7 +40,7 @@ fn top() -> PathBuf {
     here.parent().expect("tests/ lies in the repository").into()
 }
 
-fn done(what: &str, output: &Output) {
+pub(crate) fn done(what: &str, output: &Output) {
     assert!(
         output.status.success(),
         "{what}:\n{}{}",
@@ -45,16 +65,17 @@ fn tracked() -> Vec<String> {
         .collect()
 }
 
-/// A fresh copy with the patch applied, outside the repository: inside, git would look for its files there.
+/// A fresh copy with both patches applied, outside the repository: inside, git would look for its files there.
 fn patched() -> TempDir {
     let fresh = TempDir::new().expect("a folder");
     for file in tracked() {
         put(&top().join(&file), &fresh.path().join(&file));
     }
-    let patch = top().join("tests/new_family/family.patch");
+    let patches =
+        ["family.patch", "rows.patch"].map(|name| top().join("tests/new_family").join(name));
     let applied = Command::new("git")
         .args(["apply", "--unidiff-zero"])
-        .arg(patch)
+        .args(patches)
         .current_dir(fresh.path())
         .env("GIT_CEILING_DIRECTORIES", fresh.path())
         .output()
@@ -108,18 +129,4 @@ fn copied() -> PathBuf {
         put(&fresh.path().join(file), &place.join(file));
     }
     place
-}
-
-fn build(place: &Path) -> PathBuf {
-    let target = home().join("target");
-    let built = Command::new(env!("CARGO"))
-        .args(["build", "--offline", "--locked", "--package", "plumbhook"])
-        .current_dir(place)
-        .env("CARGO_TARGET_DIR", &target)
-        .output()
-        .expect("cargo");
-    done("the copy does not build", &built);
-    target
-        .join("debug")
-        .join(format!("plumbhook{}", std::env::consts::EXE_SUFFIX))
 }

@@ -1,10 +1,11 @@
-//! A new family needs four files and one list line in each crate that it touches, and every face shows it.
+//! A new family needs four files and one list line in each crate that it touches, and every face shows it. A unit, a
+//! key and a published value need a row.
 #![allow(clippy::expect_used, reason = "a test may fail")]
 
 mod copy;
 mod session;
 
-use copy::{PATCH, binary};
+use copy::{PATCH, ROWS, binary, cargo, done};
 use plumbhook_checks::example;
 use serde_json::{Value, json};
 use session::Session;
@@ -17,15 +18,23 @@ use tempfile::TempDir;
 const TAG_LINE: &str =
     "tag-line tail\n  of         M1\n  long       30 m +/- 1 m\n  diameter   16 mm\n\n";
 
+/// The same line in the new unit: 31.48 m, and 1 m more at the most.
+const IN_NEW_UNIT: &str =
+    "tag-line tail\n  of         M1\n  long       0.017 nmi +/- 1 m\n  diameter   16 mm\n\n";
+
 /// The clean lift of the rules' examples with a tag line that is too thin.
 fn lift() -> TempDir {
+    lift_with(&[("move M1 ", &format!("{TAG_LINE}move M1 "))])
+}
+
+/// The clean lift of the rules' examples with these changes.
+fn lift_with(changes: &[(&str, &str)]) -> TempDir {
     let folder = TempDir::new().expect("a folder");
     let write = |name: &str, text: &str| {
         std::fs::write(folder.path().join(name), text).expect("a file");
     };
     write("plumbhook.toml", example::ROOT);
-    let with_line = format!("{TAG_LINE}move M1 ");
-    for (name, text) in example::files(&[("move M1 ", &with_line)]).expect("the clean lift") {
+    for (name, text) in example::files(changes).expect("the clean lift") {
         write(name, &text);
     }
     folder
@@ -52,9 +61,9 @@ struct Part {
     taken: usize,
 }
 
-fn parts() -> BTreeMap<String, Part> {
+fn parts(patch: &str) -> BTreeMap<String, Part> {
     let mut parts: BTreeMap<String, Part> = BTreeMap::new();
-    for chunk in PATCH.split("diff --git ").skip(1) {
+    for chunk in patch.split("diff --git ").skip(1) {
         let file = chunk
             .lines()
             .find_map(|line| line.strip_prefix("+++ b/"))
@@ -69,9 +78,18 @@ fn parts() -> BTreeMap<String, Part> {
     parts
 }
 
+/// The files that were there before, with the lines that each gains and loses.
+fn touched(parts: &BTreeMap<String, Part>) -> Vec<(&str, usize, usize)> {
+    parts
+        .iter()
+        .filter(|(_, part)| !part.new)
+        .map(|(file, part)| (file.as_str(), part.added, part.taken))
+        .collect()
+}
+
 #[test]
 fn a_family_is_four_new_files_and_one_list_line_a_crate() {
-    let parts = parts();
+    let parts = parts(PATCH);
     let new: Vec<&str> = parts
         .iter()
         .filter(|(_, part)| part.new)
@@ -86,13 +104,8 @@ fn a_family_is_four_new_files_and_one_list_line_a_crate() {
             "crates/model/src/entries/tag_line.rs",
         ]
     );
-    let touched: Vec<(&str, usize, usize)> = parts
-        .iter()
-        .filter(|(_, part)| !part.new)
-        .map(|(file, part)| (file.as_str(), part.added, part.taken))
-        .collect();
     assert_eq!(
-        touched,
+        touched(&parts),
         [
             ("crates/checks/src/rules/mod.rs", 1, 0),
             ("crates/mechanics/src/lib.rs", 1, 0),
@@ -209,4 +222,65 @@ fn explain_tells_what_it_is_from_its_own_words() {
     }
     let listed = text(&run(folder.path(), &["explain"]).stdout);
     assert!(listed.contains("tag-line-diameter"), "{listed}");
+}
+
+#[test]
+fn a_unit_a_key_and_a_published_value_are_a_row_each() {
+    let parts = parts(ROWS);
+    assert_eq!(
+        touched(&parts),
+        [
+            // A field and its help.
+            ("crates/model/src/entries/load.rs", 2, 0),
+            ("crates/units/src/table.rs", 1, 0),
+            ("tests/published/ledger.json", 1, 0),
+            // The test that the row of the ledger names.
+            ("tests/tests/published.rs", 7, 0),
+        ]
+    );
+    assert!(parts.values().all(|part| !part.new), "no file is new");
+}
+
+#[test]
+fn the_new_unit_is_read() {
+    let folder = lift_with(&[("move M1 ", &format!("{IN_NEW_UNIT}move M1 "))]);
+    let shown = text(&run(folder.path(), &["check"]).stdout);
+    let wanted = "tail needs 20 mm of 16 mm (125 %)";
+    assert!(shown.contains(wanted), "`{wanted}` is not in:\n{shown}");
+    let told = text(&run(folder.path(), &["check", "--format", "json"]).stdout);
+    assert!(told.contains("32.4"), "its length at the most: {told}");
+}
+
+#[test]
+fn the_new_key_has_its_help_and_mends_a_misspelling() {
+    let folder = lift_with(&[(
+        "load cover ",
+        "load spare\n  paint \"red lead\"\n\nload cover ",
+    )]);
+    let path = folder.path().join("cover.pick");
+    let job = std::fs::read_to_string(&path).expect("the job");
+    let line = job
+        .lines()
+        .position(|line| line.contains("paint"))
+        .expect("the new line");
+    let uri = format!("file://{}", path.display());
+    let mut editor = Session::start(binary(), folder.path());
+    editor.open(&uri, &job);
+    let help = editor.hover(&uri, line, 4);
+    assert!(help.contains("What it is painted with"), "hover: {help}");
+    editor.end();
+    std::fs::write(&path, job.replace("  paint ", "  pant ")).expect("the job");
+    let shown = text(&run(folder.path(), &["check"]).stdout);
+    assert!(shown.contains("did you mean `paint`?"), "{shown}");
+}
+
+#[test]
+fn the_ledger_holds_the_new_value_and_its_test_meets_it() {
+    let mut command = vec!["test", "--package", "plumbhook-tests"];
+    command.extend(["--test", "ledger", "--test", "published"]);
+    let tested = cargo(&command);
+    done("the tests of the copy fail", &tested);
+    let wanted = "a_nautical_mile_is_as_long_as_the_guide_to_the_si_says ... ok";
+    let shown = text(&tested.stdout);
+    assert!(shown.contains(wanted), "`{wanted}` is not in:\n{shown}");
 }
