@@ -9,7 +9,7 @@ use plumbhook_units::{Length, Mass, Measured};
 use std::sync::Arc;
 
 /// A line of a rating table.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 struct Rating {
     radius: InCell<Banded<Length>>,
     rated: InCell<Option<Banded<Mass>>>,

@@ -6,7 +6,7 @@ use super::reference::{StandName, SurfaceName};
 use super::table::{Cells, Column, Table, TableRow};
 use super::words::Words;
 use crate::declare::Link;
-use crate::{Cursor, Fail};
+use crate::{Cursor, Fail, Value};
 use plumbhook_sheet::Origin;
 use plumbhook_syntax::Node;
 use plumbhook_units::Length;
