@@ -24,6 +24,7 @@ block! {
         /// What holds it where it is until it is proved free, or `nothing`.
         held_by = "held-by": Once<HeldBy>,
         /// How it can be turned, by name: which axis is up and which way another points.
+        #[like(geometry)]
         attitude: Members<Attitude>,
         /// The outside, in the load's own frame.
         #[like(geometry)]
