@@ -2,6 +2,7 @@
 
 pub mod hanging;
 pub mod leg;
+pub mod load_chart;
 pub mod plan;
 mod plane;
 pub mod standing;

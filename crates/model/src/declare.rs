@@ -61,6 +61,8 @@ pub enum Role {
     Gear,
     /// Something that carries a load and moves it.
     Machine,
+    /// A mobile crane with its charts, wherever it is set up.
+    Crane,
     /// Something that loads or stands can stand on; part of the plant, seen by every case.
     Surface,
     /// Something that stands on a surface and carries a load.
@@ -85,6 +87,7 @@ impl Role {
             Self::Rigging => "rigging",
             Self::Gear => "piece of gear",
             Self::Machine => "machine",
+            Self::Crane => "crane",
             Self::Surface => "floor or ground",
             Self::Stand => "stand",
             Self::Move => "move",

@@ -17,7 +17,8 @@ impl Place {
     }
 
     /// From the start of `self` to the end of `last`.
-    pub(crate) fn to(self, last: Self) -> Self {
+    #[must_use]
+    pub fn to(self, last: Self) -> Self {
         Self {
             start: self.start,
             end: last.end.max(self.start),

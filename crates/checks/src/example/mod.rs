@@ -2,6 +2,9 @@
 //!
 //! A family that needs another kind of lift than the hall's adds a file beside this one and names it in its rules.
 
+mod laydown;
+
+pub use laydown::LAYDOWN;
 use plumbhook_model::{Case, Declared, Layer, Scope, Settings, Shared};
 use std::sync::Arc;
 

@@ -37,6 +37,11 @@ impl Gross {
         }
     }
 
+    /// Something of it is not known at all.
+    pub(super) fn unknown(&mut self) {
+        self.complete = false;
+    }
+
     /// The most it may be; `None` unless every part is known.
     pub(super) fn most(&self) -> Option<Mass> {
         self.complete

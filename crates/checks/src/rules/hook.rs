@@ -1,9 +1,9 @@
 //! The hook that the rigging hangs by, and the stations it has to come to: shared by the rules for hooks.
 
 use plumbhook_model::ask::{Ask, words};
-use plumbhook_model::entries::OverheadCrane;
+use plumbhook_model::entries::{OverheadCrane, SetUp};
 use plumbhook_model::values::{MachineHook, MachineName, Station};
-use plumbhook_model::{Case, Declared, Given};
+use plumbhook_model::{Case, Declared, Given, Members};
 use plumbhook_sheet::{Lack, Origin};
 use std::sync::Arc;
 
@@ -34,7 +34,7 @@ pub(super) fn hook<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<HookUse<'c>>
         let _ = ask.entry::<(), _>(ring);
     }
     same_machine(case, ask, hook);
-    let (_, crane) = ask.entry::<OverheadCrane, _>(hook)?;
+    let hooks = hooks_of(case, ask, hook)?;
     let Some(inner) = hook.inner() else {
         ask.lacks(
             format!("which hook of {} it hangs by", hook.name),
@@ -44,13 +44,34 @@ pub(super) fn hook<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<HookUse<'c>>
         );
         return None;
     };
-    let given = ask.member(&format!("hook {}", hook.name), &crane.hook, inner)?;
+    let given = ask.member(&format!("hook {}", hook.name), hooks, inner)?;
     Some(HookUse {
         name: &hook.name,
         given,
         ring_name: &ring.name,
         ring: found,
     })
+}
+
+/// The hooks of the machine.
+fn hooks_of<'c>(
+    case: &'c Case,
+    ask: &mut Ask<'c>,
+    hook: &MachineName,
+) -> Option<&'c Members<MachineHook>> {
+    if let Some((_, set_up)) = case.find::<SetUp, _>(hook) {
+        return Some(&set_up.hook);
+    }
+    let (_, crane) = ask.entry::<OverheadCrane, _>(hook)?;
+    Some(&crane.hook)
+}
+
+/// The mobile crane that the rigging hangs by, by name; `None` where it hangs by another machine.
+pub(super) fn mobile_crane(case: &Case) -> Option<&str> {
+    let (_, rigging) = case.rigging()?;
+    let hook = &rigging.hung.known()?.value.hook;
+    case.find::<SetUp, _>(hook)
+        .map(|(declared, _)| declared.name())
 }
 
 /// The rigging names its hook and the move its machine: they have to be the same machine.

@@ -2,10 +2,12 @@
 
 mod beyond;
 mod carried;
+mod chart_radius;
 mod gross;
 mod ground;
 mod held;
 mod hook;
+mod hook_place;
 mod piece;
 mod pose;
 mod remedy;
@@ -38,6 +40,7 @@ rules! {
     hook_capacity,
     hook_height,
     hook_reach,
+    crane_chart,
     floor_bearing,
     over_void,
     support_verified,

@@ -47,7 +47,8 @@ impl Ask<'_> {
         Some(capacity)
     }
 
-    fn verified(&mut self, what: &str, pedigree: &Pedigree, origin: &Origin) {
+    /// Notes a capacity that is not verified: only estimated or stated, or without evidence.
+    pub fn verified(&mut self, what: &str, pedigree: &Pedigree, origin: &Origin) {
         let due = self.due;
         if matches!(pedigree.basis, Some("estimate" | "stated")) {
             self.lacks(

@@ -29,6 +29,8 @@ entries! {
     shackle::Shackle,
     ring::Ring,
     overhead_crane::OverheadCrane,
+    crane::Crane,
+    set_up::SetUp,
     floor::Floor,
     stand::Stand,
 }

@@ -4,8 +4,11 @@ mod allowable;
 mod attitude;
 mod axes;
 mod carries;
+mod chart;
 mod choice;
+mod configuration;
 mod datum_line;
+mod deducts;
 mod fact;
 mod grid;
 mod heading;
@@ -33,8 +36,11 @@ pub use allowable::{Allowable, AllowableFor};
 pub use attitude::Attitude;
 pub use axes::{AXES, Axes};
 pub use carries::Carries;
+pub use chart::{Chart, ChartCell};
 pub use choice::{Choice, Chosen};
+pub use configuration::{Configuration, Setting};
 pub use datum_line::DatumLine;
+pub use deducts::Deducts;
 pub use fact::Fact;
 pub use grid::{GridLine, GridLines};
 pub use hook::MachineHook;
@@ -48,7 +54,7 @@ pub use points::{LiftingPoint, Points};
 pub use quantity::{Banded, Exact, Limit};
 pub use rated::{Hitch, Rated};
 pub use reference::{
-    DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName, PlantName,
+    CraneName, DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName, PlantName,
     RiggingName, StandName, SurfaceName, Target,
 };
 pub use shape::{BodyShape, Turned};

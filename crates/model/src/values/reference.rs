@@ -108,6 +108,8 @@ targets! {
     ToGear GearName Gear;
     /// The name of a machine, or of a hook of it.
     ToMachine MachineName Machine;
+    /// The name of a mobile crane.
+    ToCrane CraneName Crane;
     /// The name of a floor or ground.
     ToSurface SurfaceName Surface;
     /// The name of something a load can stand on.
