@@ -1,13 +1,18 @@
 //! What no rule may do, tried on every line of every rule's *within* example: a datum that is taken away, typed
 //! `unknown` or broken never leaves a check *within* unless that check never asked for it.
 
+#[allow(dead_code, reason = "the tests of places use more of it")]
+mod gridded;
 mod lines;
 mod pushes;
 
+use gridded::GRIDDED;
 use lines::{Files, Line, lines};
+use plumbhook_checks::example::HALL;
 use plumbhook_checks::{Example, Outcome, RULES, Rule, example};
 use plumbhook_sheet::{Aspect, InputValue, Verdict};
 use plumbhook_units::Amount;
+use std::ptr;
 
 fn within(rule: &Rule) -> (&Example, Files) {
     let Some(Outcome::Shown(shown)) = rule.examples.get(1) else {
@@ -87,11 +92,16 @@ fn by_text() -> Vec<(Files, Vec<Shows>)> {
     let mut texts: Vec<(Files, Vec<Shows>)> = Vec::new();
     for rule in RULES {
         let (shown, files) = within(rule);
-        let mut before = aspects(rule, &files);
-        before.retain(|aspect| shown.subject.is_empty() || aspect.subject == shown.subject);
-        match texts.iter_mut().find(|(text, _)| *text == files) {
-            Some((_, rules)) => rules.push((rule, before)),
-            None => texts.push((files, vec![(rule, before)])),
+        // The same lift with its places by grid lines: those are data that a rule needs too.
+        let by_grid: Vec<_> = shown.change.iter().chain(&GRIDDED).copied().collect();
+        let by_grid = ptr::eq(rule.lift, &raw const HALL).then(|| rule.lift.files(&by_grid).ok());
+        for files in std::iter::once(files).chain(by_grid.flatten()) {
+            let mut before = aspects(rule, &files);
+            before.retain(|aspect| shown.subject.is_empty() || aspect.subject == shown.subject);
+            match texts.iter_mut().find(|(text, _)| *text == files) {
+                Some((_, rules)) => rules.push((rule, before)),
+                None => texts.push((files, vec![(rule, before)])),
+            }
         }
     }
     texts

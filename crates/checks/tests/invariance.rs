@@ -18,6 +18,10 @@ struct Writing {
     /// Quarter turns of the load's frame.
     load_turns: u32,
     us: bool,
+    /// Whether places are written from the crossing of two grid lines.
+    by_grid: bool,
+    /// Whether levels are written above another datum than the plant's own.
+    by_datum: bool,
 }
 
 const PLAIN: Writing = Writing {
@@ -26,6 +30,8 @@ const PLAIN: Writing = Writing {
     load: [0.0; 3],
     load_turns: 0,
     us: false,
+    by_grid: false,
+    by_datum: false,
 };
 
 /// A length with enough digits that the unit is all that changes.
@@ -52,15 +58,45 @@ fn turn([x, y]: [f64; 2], quarters: u32) -> [f64; 2] {
 impl Writing {
     fn at(&self, place: [f64; 2]) -> String {
         let [x, y] = turn(place, self.plant_turns);
-        format!(
+        let from = if self.by_grid {
+            self.crossing()
+        } else {
+            [0.0, 0.0]
+        };
+        let at = format!(
             "({}, {})",
-            length(self.us, x + self.plant[0]),
-            length(self.us, y + self.plant[1])
-        )
+            length(self.us, x + self.plant[0] - from[0]),
+            length(self.us, y + self.plant[1] - from[1])
+        );
+        if self.by_grid {
+            format!("C/3 + {at}")
+        } else {
+            at
+        }
     }
 
     fn level(&self, z: f64) -> String {
-        format!("EL {}", length(self.us, z + self.plant[2]))
+        let z = z + self.plant[2];
+        if self.by_datum {
+            format!("MSL {}", length(self.us, z - 3.2))
+        } else {
+            format!("EL {}", length(self.us, z))
+        }
+    }
+
+    /// Where two grid lines cross, in the frame that is written.
+    fn crossing(&self) -> [f64; 2] {
+        let [x, y] = turn([6.1, 3.8], self.plant_turns);
+        [x + self.plant[0], y + self.plant[1]]
+    }
+
+    /// The lines of the plant that its places and levels rest on.
+    fn datum_and_grid(&self) -> String {
+        let [x, y] = self.crossing().map(|at| length(self.us, at));
+        format!(
+            "  datum EL \"E\"\n  datum MSL at EL {} +/- 0 mm\n  grid C at x {x}\n  grid 3 at y {y}\n",
+            length(self.us, 3.2)
+        )
     }
 
     fn along(&self, low: f64, high: f64) -> String {
@@ -146,23 +182,14 @@ impl Writing {
         let corners: Vec<_> = [[0.0, 0.0], [24.0, 0.0], [24.0, 10.0], [0.0, 10.0]]
             .map(|c| self.at(c))
             .to_vec();
-        let (across, along) = if self.plant_turns.is_multiple_of(2) {
-            (1.4, 1.0)
-        } else {
-            (1.0, 1.4)
-        };
-        let (size_x, size_y) = if self.plant_turns.is_multiple_of(2) {
-            (0.5, 0.6)
-        } else {
-            (0.6, 0.5)
-        };
         let plant = format!(
-            "plant hall \"H\"\n  datum EL \"E\"\n\nsource walk measured\n  accuracy {}\n\nfloor slab\n  outline {}\n  top {} +/- {}\n  allows pad 400 kPa from measured\n  voids listed\n\
+            "plant hall \"H\"\n{}\nsource walk measured\n  accuracy {}\n\nfloor slab\n  outline {}\n  top {} +/- {}\n  allows pad 400 kPa from measured\n  voids listed\n\
              \x20 hole sump {} to {}\n  verified by role \"engineer\" on 2026-09-01, covers pad 380 kPa\n\
              \noverhead-crane bridge\n  rated {} from nameplate\n  block {} +/- 5 %\n  block-in-rating no\n\
              \x20 hook main bears-up-to {} +/- {}, bears-down-to {} +/- {}, reaches x {reach_x}, y {reach_y} from walk\n\
-             \nstand stool\n  on slab\n  at {}\n  heading 0 deg\n  high {}\n  mass {} +/- 10 %\n\
+             \nstand stool\n  on slab\n  at {}\n  heading {} deg\n  high {}\n  mass {} +/- 10 %\n\
              \x20 pads P1 .. P4 rectangle x {}, y {}, first +x+y, anticlockwise, size {} x {}\n",
+            self.datum_and_grid(),
             l(0.015),
             corners.join(" "),
             self.level(50.0),
@@ -176,12 +203,13 @@ impl Writing {
             self.level(51.0),
             l(0.015),
             self.at([18.0, 5.0]),
+            90 * self.plant_turns,
             l(0.4),
             m(350.0),
-            l(across),
-            l(along),
-            l(size_x),
-            l(size_y),
+            l(1.4),
+            l(1.0),
+            l(0.5),
+            l(0.6),
         );
         let job = format!(
             "job lift \"L\"\n  plant hall\n  rules en\n  revision A 2026-10-01 stage bid\n\
@@ -334,8 +362,29 @@ fn the_answer_is_the_same_in_a_shifted_and_turned_load_frame() {
                 plant_turns: 1,
                 plant: [5.0, 6.0, -7.0],
                 us: true,
+                ..PLAIN
             },
         );
+    }
+}
+
+#[test]
+fn the_answer_is_the_same_by_grid_lines_and_above_another_datum() {
+    for (by_grid, by_datum) in [(true, false), (false, true), (true, true)] {
+        for plant_turns in 0..4 {
+            same(
+                "by grid or datum",
+                Writing {
+                    by_grid,
+                    by_datum,
+                    plant_turns,
+                    plant: [31.0, -12.0, 4.4],
+                    load_turns: 3,
+                    us: true,
+                    ..PLAIN
+                },
+            );
+        }
     }
 }
 

@@ -4,7 +4,7 @@
 //! the value's shape and how often the key may stand. Reading, unknown-key help, completion, hover
 //! and the reference all come from the table it makes; there is no second list.
 
-use crate::{Gear, notices};
+use crate::{Gear, Like, notices};
 use plumbhook_sheet::{EntryRef, Notice, Origin, Part};
 use plumbhook_syntax::{Entry, Statement};
 use plumbhook_units::Kind;
@@ -149,56 +149,6 @@ impl<'a> Link<'a> {
     pub fn head(&self) -> &'a str {
         self.name.split('.').next().unwrap_or(self.name)
     }
-}
-
-/// `like runner` in a header: the geometry of another entry of the same kind holds where this one gives none. Nothing
-/// else does: no mass, no centre of gravity, no rating, no verification.
-#[derive(Clone, Debug)]
-pub struct Like {
-    /// The name of the other entry.
-    pub name: Box<str>,
-    /// What the other has to be.
-    pub role: Role,
-    /// Where the name stands.
-    pub origin: Origin,
-}
-
-impl Like {
-    /// As a link.
-    pub fn link(&self) -> Link<'_> {
-        Link {
-            name: &self.name,
-            role: self.role,
-            origin: &self.origin,
-        }
-    }
-}
-
-/// Takes `like NAME` out of what follows the name in a header, where the kind of entry has geometry to take over.
-pub fn header_like(block: &Block, rest: &mut Statement<'_>, entry: &EntryRef) -> Option<Like> {
-    let role = *block.roles.first()?;
-    if !block.keys.iter().any(|key| key.geometry) {
-        return None;
-    }
-    let at = rest
-        .items
-        .iter()
-        .position(|item| item.word() == Some("like"))?;
-    let named = rest.items.get(at + 1)?;
-    let name = named.word()?;
-    let like = Like {
-        name: name.into(),
-        role,
-        origin: Origin::at(
-            entry,
-            rest.line,
-            named.place.start,
-            named.place.end,
-            Part::Header,
-        ),
-    };
-    rest.items.drain(at..=at + 1);
-    Some(like)
 }
 
 /// What was read of an entry, whatever its kind.
@@ -355,7 +305,7 @@ macro_rules! block {
         #[derive(Clone, Debug)]
         pub struct $type {
             /// The entry whose geometry it takes over.
-            pub like: Option<$crate::declare::Like>,
+            pub like: Option<$crate::Like>,
             $( $(#[doc = $key_help])+ pub $field: $shape, )*
         }
 
@@ -390,7 +340,7 @@ macro_rules! block {
             ) -> Self {
                 let mut keys = Self::BLOCK.keys.iter();
                 let mut rest = $crate::declare::header_rest(&text.header);
-                let like = $crate::declare::header_like(Self::BLOCK, &mut rest, entry);
+                let like = $crate::header_like(Self::BLOCK, &mut rest, entry);
                 let mut it = Self { like, $(
                     $field: match keys.next() {
                         Some(key) => <$shape as $crate::Field>::absent(key, entry),
@@ -430,7 +380,7 @@ macro_rules! block {
             fn gear(&self) -> Option<&dyn $crate::Gear> {
                 $crate::block!(@gear self $($role)*)
             }
-            fn like(&self) -> Option<&$crate::declare::Like> {
+            fn like(&self) -> Option<&$crate::Like> {
                 self.like.as_ref()
             }
             fn with_geometry_of(&self, from: &dyn $crate::Body) -> Option<::std::sync::Arc<dyn $crate::Body>> {

@@ -5,10 +5,14 @@ use crate::declare::{Link, Role};
 use crate::entries::Plant;
 use crate::scope::Scope;
 
-/// What is wrong with such a name, and what would mend it; `None` where it leads somewhere, or where no plant is seen,
-/// which is told elsewhere.
+/// What is wrong with such a name, and what would mend it; `None` where it leads somewhere, or where not one plant alone
+/// is seen, which is told elsewhere.
 pub(crate) fn fault(scope: &Scope, link: &Link<'_>) -> Option<(String, String)> {
-    let plant = scope.plants().next()?.of::<Plant>()?;
+    let mut plants = scope.plants();
+    let plant = plants.next()?.of::<Plant>()?;
+    if plants.next().is_some() {
+        return None;
+    }
     if link.role == Role::Datum {
         let declared = plant
             .datum

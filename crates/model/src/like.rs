@@ -1,10 +1,61 @@
 //! `like NAME`: an entry with the geometry of another where it gives none of its own.
 
-use crate::declare::Like;
+use crate::declare::{Block, Link, Role};
 use crate::notices;
 use crate::scope::{Declared, Found, Scope};
-use plumbhook_sheet::{Notice, Origin, Related};
+use plumbhook_sheet::{EntryRef, Notice, Origin, Part, Related};
+use plumbhook_syntax::Statement;
 use std::sync::Arc;
+
+/// `like runner` in a header: the geometry of another entry of the same kind holds where this one gives none. Nothing
+/// else does: no mass, no centre of gravity, no rating, no verification.
+#[derive(Clone, Debug)]
+pub struct Like {
+    /// The name of the other entry.
+    pub name: Box<str>,
+    /// What the other has to be.
+    pub role: Role,
+    /// Where the name stands.
+    pub origin: Origin,
+}
+
+impl Like {
+    /// As a link.
+    pub fn link(&self) -> Link<'_> {
+        Link {
+            name: &self.name,
+            role: self.role,
+            origin: &self.origin,
+        }
+    }
+}
+
+/// Takes `like NAME` out of what follows the name in a header, where the kind of entry has geometry to take over.
+pub fn header_like(block: &Block, rest: &mut Statement<'_>, entry: &EntryRef) -> Option<Like> {
+    let role = *block.roles.first()?;
+    if !block.keys.iter().any(|key| key.geometry) {
+        return None;
+    }
+    let at = rest
+        .items
+        .iter()
+        .position(|item| item.word() == Some("like"))?;
+    let named = rest.items.get(at + 1)?;
+    let name = named.word()?;
+    let like = Like {
+        name: name.into(),
+        role,
+        origin: Origin::at(
+            entry,
+            rest.line,
+            named.place.start,
+            named.place.end,
+            Part::Header,
+        ),
+    };
+    rest.items.drain(at..=at + 1);
+    Some(like)
+}
 
 /// Where a chain of `like` ends.
 enum End {

@@ -1,8 +1,8 @@
 //! What a job sees: the entries of its own file, of its plant and of the yard, by name.
 
-use crate::declare::{Block, Body, EntryKind, Like, Link, Role, header_name, nearest};
+use crate::declare::{Block, Body, EntryKind, Link, Role, header_name, nearest};
 use crate::entries::KINDS;
-use crate::{in_plant, like, notices};
+use crate::{Like, in_plant, like, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part};
 use plumbhook_syntax::Node;
 use rustc_hash::FxHashMap;

@@ -11,8 +11,8 @@ fn points(line: &str) -> Result<Vec<String>, String> {
     if let Some(notice) = read.notices.first() {
         return Err(notice.say.clone());
     }
-    let points = read.of::<Load>().unwrap().points.known().unwrap();
-    let points = points.value.0.iter();
+    let load = read.of::<Load>().ok_or("no load")?;
+    let points = load.points.known().ok_or("no points")?.value.0.iter();
     Ok(points
         .map(|point| {
             // Adding zero turns a negative zero into a plain one.
@@ -23,7 +23,10 @@ fn points(line: &str) -> Result<Vec<String>, String> {
 }
 
 fn refused(line: &str) -> String {
-    points(line).expect_err(line)
+    match points(line) {
+        Ok(points) => panic!("{line}: {points:?}"),
+        Err(why) => why,
+    }
 }
 
 #[test]
@@ -141,7 +144,7 @@ fn pads_that_are_written_out_or_mirrored_have_a_size_too() {
     let pads = |line: &str| {
         let text = format!("stand it\n  pads {line}\n");
         let read = Declared::read(&"plant.pick".into(), 0, &text);
-        let pads = read.of::<Stand>().unwrap().pads.known();
+        let pads = read.of::<Stand>().and_then(|stand| stand.pads.known());
         pads.map(|pads| (pads.value.points.len(), pads.value.size.is_some()))
     };
     assert_eq!(

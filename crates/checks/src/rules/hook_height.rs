@@ -24,7 +24,8 @@ The level of the hook's bearing is the underside of the load at the station, the
 above its lowest point (more where it hangs tilted), the rise of the legs above that origin, and the length of \
 the ring inside. The highest of all stations is compared with how high the hook bears, the lowest with how low; \
 each part stands at its hurting side: tolerances of length, of the centre of gravity, of the floor's level, and \
-the stretch of the slings. A sling that does not say how far it stretches leaves the highest level unknown.\n\n\
+the stretch of the slings. A sling that does not say how far it stretches leaves the highest level unknown. A station may give the \
+height of the centre of gravity (`cg`) or of the hook instead.\n\n\
 Mends: shorter or longer legs, the load lower or higher at that station.",
     basis: &[Basis::GEOMETRY, Basis::STATICS],
     inputs: &[
@@ -80,12 +81,13 @@ fn check(case: &Case) -> Vec<Aspect> {
     let stretch_known = posed.ask_stretch(&mut ask);
     let hook = hook::hook(case, &mut ask);
     let pose_known = posed.hanging.complete && stretch_known;
-    let stations = hook::stations(case, &mut ask);
+    let rows = hook::stations(case, &mut ask);
+    let stations = At::all(&mut ask, rows);
     let asking = Asking {
         case,
         posed: &posed,
-        stack: Stack::ask(case, &mut ask, hook.as_ref(), pose_known),
-        stations: At::all(&mut ask, stations),
+        stack: Stack::ask(case, &mut ask, hook.as_ref(), pose_known, &stations),
+        stations,
         limits: limits(&mut ask, hook.as_ref()),
     };
     let name = hook.as_ref().map_or("hook", |hook| hook.name);
@@ -139,20 +141,19 @@ struct Asking<'c> {
 impl Asking<'_> {
     /// Every level while the rig hangs as `worst` says.
     fn levels(&self, worst: Option<&Worst>) -> Vec<Level> {
-        let parts = self.stack.parts(worst);
         let [up, down] = self.limits;
         let ways = [(Way::Up, End::low(up)), (Way::Down, End::high(down))];
         let stations = self.stations.iter().enumerate();
         stations
             .flat_map(|(index, at)| {
-                let parts = &parts;
+                let parts = &self.stack.parts(at.station.of, worst);
                 ways.map(|(way, limit)| Beyond {
                     of: index,
                     way,
                     comes: parts
                         .iter()
                         .map(|part| part.end(way))
-                        .fold(at.underside.end(way), End::plus),
+                        .fold(at.level.end(way), End::plus),
                     limit,
                 })
             })
@@ -172,8 +173,8 @@ impl Asking<'_> {
             draft.corner = self.posed.hanging.corner(extreme);
         }
         let length = |value: f64| Amount::of(Length::from_si(value));
-        let parts: Vec<(String, Amount)> = std::iter::once(&at.underside)
-            .chain(&self.stack.parts(self.posed.worst))
+        let parts: Vec<(String, Amount)> = std::iter::once(&at.level)
+            .chain(&self.stack.parts(at.station.of, self.posed.worst))
             .filter_map(|part: &Part| {
                 Some((part.what.clone(), length(part.end(level.way).shown()?)))
             })
@@ -283,7 +284,8 @@ impl Asking<'_> {
         if !matches!(at.station.standing, Standing::On(_)) {
             let by = Amount::of(Length::from_si(by));
             mends.push(format!(
-                "the underside {} {} at station {} would pass there",
+                "the {} {} {} at station {} would pass there",
+                at.station.of.column(),
                 self.case.printer.metric(by, Round::Up),
                 if level.way == Way::Up {
                     "lower"

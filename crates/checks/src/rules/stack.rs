@@ -4,10 +4,10 @@ use super::beyond::{End, Way};
 use super::hook::HookUse;
 use super::pose;
 use plumbhook_mechanics::hanging::Worst;
-use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts, words};
 use plumbhook_model::entries::{Floor, Stand};
-use plumbhook_model::values::{BodyShape, Standing, Station, SurfaceName, Turned};
+use plumbhook_model::values::{BodyShape, HeightOf, Standing, Station, SurfaceName, Turned};
+use plumbhook_model::{Case, centre_of_gravity};
 use plumbhook_sheet::Lack;
 use plumbhook_units::{Amount, Band, ClaimId, Length, Measured, Printer, Round};
 
@@ -44,14 +44,14 @@ impl Part {
     }
 }
 
-/// A station with its place in the table, from one, and the level of the underside there.
+/// A station with its place in the table, from one, and the level that it gives.
 pub(super) struct At<'c> {
     /// From one.
     pub(super) number: usize,
     /// The row.
     pub(super) station: &'c Station,
-    /// The level of the underside.
-    pub(super) underside: Part,
+    /// The level of what the station gives the height of.
+    pub(super) level: Part,
 }
 
 impl<'c> At<'c> {
@@ -62,15 +62,24 @@ impl<'c> At<'c> {
             .map(|(index, station)| Self {
                 number: index + 1,
                 station,
-                underside: underside(ask, index + 1, station),
+                level: level(ask, index + 1, station),
             })
             .collect()
     }
 }
 
+/// The height of the origin above a centre of gravity in a box, while the load hangs up to `tilt` out of level.
+fn lift_of_cg(cg: Turned, tilt: f64) -> Band<Length> {
+    let swings = cg.reach.si() * tilt.sin();
+    let (low, high) = (cg.low.si(), cg.high.si());
+    let (lowest, highest) = (low.min(low * tilt.cos()), high.max(high * tilt.cos()));
+    between(-highest - swings, swings - lowest)
+}
+
 /// What the way from the underside to the hook is made of.
 pub(super) struct Stack {
     shape: Option<Turned>,
+    cg: Option<Turned>,
     ring: Part,
     pose_known: bool,
 }
@@ -82,23 +91,37 @@ impl Stack {
         ask: &mut Ask<'c>,
         hook: Option<&HookUse<'_>>,
         pose_known: bool,
+        stations: &[At<'_>],
     ) -> Self {
+        let any = |wanted: fn(HeightOf) -> bool| stations.iter().any(|at| wanted(at.station.of));
         Self {
-            shape: shape(case, ask),
+            shape: any(HeightOf::can_stand).then(|| shape(case, ask)).flatten(),
+            cg: any(|of| of == HeightOf::CentreOfGravity)
+                .then(|| cg(case, ask))
+                .flatten(),
             ring: ring(ask, hook),
             pose_known,
         }
     }
 
-    /// Its parts while the rig hangs as `worst` says.
-    pub(super) fn parts(&self, worst: Option<&Worst>) -> Vec<Part> {
+    /// Its parts above what a height is given of, while the rig hangs as `worst` says.
+    pub(super) fn parts(&self, of: HeightOf, worst: Option<&Worst>) -> Vec<Part> {
         let tilt = worst.and_then(pose::tilt).map(|(tilt, _)| tilt.value.si());
-        let lift = self.shape.zip(tilt).map(|(shape, tilt)| lift(shape, tilt));
+        let (origin, lift) = match of {
+            HeightOf::Hook => return vec![],
+            HeightOf::CentreOfGravity => (
+                "origin of the load above its centre of gravity",
+                self.cg.zip(tilt).map(|(cg, tilt)| lift_of_cg(cg, tilt)),
+            ),
+            HeightOf::Underside | HeightOf::Lowest => (
+                "origin of the load above its lowest point",
+                self.shape.zip(tilt).map(|(shape, tilt)| lift(shape, tilt)),
+            ),
+        };
         let rise = worst.and_then(|worst| {
             let (low, high) = (pose::lowest_rise(worst)?, pose::highest_rise(worst)?);
             Some(between(low.0.value.si(), high.0.value.si()))
         });
-        let origin = "origin of the load above its lowest point";
         let legs = "legs above the origin of the load";
         vec![
             tilting(origin, lift.unwrap_or_else(Band::unknown)).known_if(self.pose_known),
@@ -137,6 +160,19 @@ fn lift(shape: Turned, tilt: f64) -> Band<Length> {
     let turned = low * tilt.cos();
     let dips = shape.reach.si() * tilt.sin();
     between(-low.max(turned), dips - low.min(turned))
+}
+
+/// The box of the centre of gravity as the load stands in its attitude; `None` where a side of it is not known.
+fn cg(case: &Case, ask: &mut Ask<'_>) -> Option<Turned> {
+    let (declared, load) = case.load()?;
+    let attitude = plumbhook_model::attitude(ask);
+    let ends = centre_of_gravity(ask, declared, load).map(|band| band.both());
+    let [Some(x), Some(y), Some(z)] = ends else {
+        return None;
+    };
+    let (low, high) = ([x.0, y.0, z.0], [x.1, y.1, z.1]);
+    let round = false;
+    Some(BodyShape { low, high, round }.turned(attitude.as_ref()?))
 }
 
 fn shape<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<Turned> {
@@ -181,8 +217,8 @@ fn ring(ask: &mut Ask<'_>, hook: Option<&HookUse<'_>>) -> Part {
     part
 }
 
-/// The level of the underside at a station.
-fn underside<'c>(ask: &mut Ask<'c>, number: usize, at: &'c Station) -> Part {
+/// The level that a station gives.
+fn level<'c>(ask: &mut Ask<'c>, number: usize, at: &'c Station) -> Part {
     let height = |ask: &mut Ask<'_>, height: Length| {
         ask.note(
             &format!("height at station {number}"),
@@ -197,6 +233,7 @@ fn underside<'c>(ask: &mut Ask<'c>, number: usize, at: &'c Station) -> Part {
             let above = above.map_or_else(Band::unknown, |above| height(ask, above));
             ask.above_own(&format!("level at station {number}"), &level.datum, above)
         }
+        Standing::At(place) => ask.level_of_place(place, Hurts::Both),
         Standing::Above(floor, above) => top(ask, floor).plus(height(ask, *above)),
         Standing::On(stand) => match ask.entry::<Stand, _>(stand) {
             Some((declared, stand)) => {
@@ -213,7 +250,7 @@ fn underside<'c>(ask: &mut Ask<'c>, number: usize, at: &'c Station) -> Part {
             None => Band::unknown(),
         },
     };
-    Part::of(format!("underside at station {number}"), level)
+    Part::of(format!("{} at station {number}", at.of.column()), level)
 }
 
 /// The level of a floor.

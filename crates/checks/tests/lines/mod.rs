@@ -58,7 +58,7 @@ pub(crate) fn lines(files: &Files) -> Vec<Line> {
 }
 
 /// Keys with a name between the key and the value.
-const NAMED: [&str; 4] = ["revision", "hook", "hole", "cavity"];
+const NAMED: [&str; 6] = ["revision", "hook", "hole", "cavity", "datum", "spot"];
 
 impl Line {
     /// The line taken away, its value `unknown`, and broken, each with its word.

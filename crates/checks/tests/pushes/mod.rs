@@ -61,13 +61,20 @@ fn of_hall(input: &str, hurts: Hurts) -> &'static [Push] {
         ("lowest level of the hook", _) => {
             &[("down-to EL 51.0 m", "down-to EL 56.0 m"), LESS_EXACT]
         }
-        ("place of the station", _) => &[("(18.0 m, 5.0 m) | on", "(18.0 m, 5.4 m) | on")],
+        ("place of the station", _) => &[
+            ("(18.0 m, 5.0 m) | on", "(18.0 m, 5.4 m) | on"),
+            ("(18.0 m, 5.0 m) | on", "(18.0 m, 5.0 m) +/- 90 mm | on"),
+        ],
         ("heading of the load", _) => &[("heading    0 deg", "heading    90 deg")],
         ("reach of the hook", _) => &[("y 1.5 m .. 8.5 m", "y 1.7 m .. 8.2 m"), LESS_EXACT],
         ("size of the pads", _) => &[("size 500 mm x 500 mm", "size 490 mm x 480 mm")],
         ("place and size of the pads", _) => &[
             ("size 500 mm x 500 mm", "size 700 mm x 600 mm"),
             ("at         (18.0 m, 5.0 m)", "at         (14.0 m, 5.0 m)"),
+            (
+                "at         (18.0 m, 5.0 m)",
+                "at         (18.0 m, 5.0 m) +/- 1.5 m",
+            ),
         ],
         ("mass of the stand", _) => &[("mass       350 kg", "mass       500 kg")],
         ("pressure under the worst pad", _) => &[("14.0 t +/- 5 %", "14.5 t +/- 5 %")],

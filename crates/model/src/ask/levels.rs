@@ -2,8 +2,8 @@
 
 use super::{Ask, Hurts};
 use crate::declare::nearest;
-use crate::entries::Plant;
-use crate::values::{DatumName, Level};
+use crate::entries::{NamedPlace, Plant};
+use crate::values::{DatumName, Level, PlaceName};
 use crate::{Datum, Given, Once};
 use plumbhook_sheet::{Lack, Origin};
 use plumbhook_units::{Band, ClaimId, Length, Measured};
@@ -32,6 +32,27 @@ impl Ask<'_> {
         match part {
             Some(level) => self.above_own(what, &level.datum, band),
             None => band,
+        }
+    }
+
+    /// The level of a named place, or of a named place in it.
+    pub fn level_of_place(&mut self, name: &PlaceName, hurts: Hurts) -> Band<Length> {
+        let what = format!("level of {}", name.name);
+        let Some((_, place)) = self.case.find::<NamedPlace, _>(name) else {
+            self.lacks(
+                what,
+                Lack::NotFound,
+                &name.origin,
+                "name a `place` that has a level, or a `spot` of it",
+            );
+            return Band::unknown();
+        };
+        let Some(inner) = name.inner() else {
+            return self.level(&what, &place.level, hurts);
+        };
+        match self.member(&what, &place.spot, inner) {
+            Some(spot) => self.level_part(&what, spot, "EL", spot.value.level.as_ref(), hurts),
+            None => Band::unknown(),
         }
     }
 

@@ -1,9 +1,10 @@
 //! The stations of a move, as a table.
 
+use super::height_of::HeightOf;
 use super::place::{Level, PlanPlace};
 use super::quantity::Exact;
-use super::reference::{StandName, SurfaceName};
-use super::table::{Cells, Column, Table, TableRow};
+use super::reference::{PlaceName, StandName, SurfaceName};
+use super::table::{Cells, Column, InCell, Table, TableRow};
 use super::words::Words;
 use crate::declare::Link;
 use crate::{Cursor, Fail, Value};
@@ -14,10 +15,12 @@ use plumbhook_units::Length;
 /// How high the load is.
 #[derive(Clone, Debug)]
 pub enum Standing {
-    /// Its underside at a level, as planned: without a band.
+    /// At a level, as planned: without a band.
     Level(Level),
-    /// Its underside so far above a floor.
+    /// So far above a floor.
     Above(SurfaceName, Length),
+    /// At the level of a named place.
+    At(PlaceName),
     /// Set down on something.
     On(StandName),
 }
@@ -27,7 +30,9 @@ pub enum Standing {
 pub struct Station {
     /// Where the origin of the load's frame is in plan.
     pub at: PlanPlace,
-    /// How high it is.
+    /// What of the load the height is given of.
+    pub of: HeightOf,
+    /// How high that is.
     pub standing: Standing,
     /// What holds there, in words.
     pub hold: String,
@@ -37,23 +42,27 @@ pub struct Station {
     pub height_origin: Origin,
 }
 
-/// Rows `| at | underside | hold |`.
+/// Rows `| at | underside | hold |`; each row gives one height, under `underside`, `lowest`, `cg` or `hook`.
 pub type Stations = Table<Station>;
 
 impl TableRow for Station {
-    const SAY: &'static str = "rows `| at | underside | hold |`: a place in plan, and `EL 104.25 m`, `above hall 700 mm` or `on stool-3`";
+    const SAY: &'static str = "rows `| at | underside | hold |`: a place in plan, and how high the underside is (or `lowest`, `cg`, `hook`): `EL 104.25 m`, `above hall 700 mm`, `at unit-3.pit` or `on stool-3`";
     const COLUMNS: &'static [Column] = &[
         Column::needed("at"),
-        Column::needed("underside"),
+        Column::optional(HeightOf::Underside.column()),
+        Column::optional(HeightOf::Lowest.column()),
+        Column::optional(HeightOf::CentreOfGravity.column()),
+        Column::optional(HeightOf::Hook.column()),
         Column::optional("hold"),
     ];
 
     fn read(cells: &Cells<'_, '_>) -> Result<Self, Fail> {
         let at = cells.read_by("at", PlanPlace::read_part)?;
-        let height = cells.read_by("underside", standing)?;
+        let (of, height) = height(cells)?;
         let hold = cells.optional::<Words>("hold")?;
         Ok(Self {
             at: at.value,
+            of,
             standing: height.value,
             hold: hold.map_or_else(String::new, |hold| hold.value.0),
             origin: at.origin,
@@ -66,14 +75,43 @@ impl TableRow for Station {
         match &self.standing {
             Standing::Above(surface, _) => out.push(surface.link()),
             Standing::On(stand) => out.push(stand.link()),
+            Standing::At(place) => out.push(place.link()),
             Standing::Level(level) => out.push(level.datum.link()),
         }
     }
 }
 
-fn standing(cell: &mut Cursor<'_, '_>) -> Result<Standing, Fail> {
+/// The one height that a row gives.
+fn height(cells: &Cells<'_, '_>) -> Result<(HeightOf, InCell<Standing>), Fail> {
+    let mut found: Option<(HeightOf, InCell<Standing>)> = None;
+    for of in HeightOf::ALL {
+        let read = cells.optional_by(of.column(), |cell| standing(cell, of))?;
+        let Some(read) = read else { continue };
+        if let Some((other, _)) = &found {
+            let (other, of) = (other.column(), of.column());
+            let say = format!("this row gives a height of `{other}` and of `{of}`");
+            return Err(cells.fail(say, "keep the one that is planned"));
+        }
+        found = Some((of, read));
+    }
+    found.ok_or_else(|| {
+        cells.fail(
+            "how high the load is, is missing in this row",
+            "give it under `underside`, `lowest`, `cg` or `hook`",
+        )
+    })
+}
+
+fn standing(cell: &mut Cursor<'_, '_>, of: HeightOf) -> Result<Standing, Fail> {
     if cell.word("on") {
+        if !of.can_stand() {
+            let say = format!("the {} of a load stands on nothing", of.column());
+            return Err(cell.broken(say, "give it under `underside`"));
+        }
         return StandName::read_part(cell).map(Standing::On);
+    }
+    if cell.word("at") {
+        return PlaceName::read_part(cell).map(Standing::At);
     }
     if cell.word("above") {
         let surface = SurfaceName::read_part(cell)?;
@@ -92,6 +130,6 @@ fn standing(cell: &mut Cursor<'_, '_>) -> Result<Standing, Fail> {
     }
     Err(cell.broken(
         "how high the load is, is missing here",
-        "write `EL 104.25 m`, `above hall 700 mm` or `on stool-3`",
+        "write `EL 104.25 m`, `above hall 700 mm`, `at unit-3.pit` or `on stool-3`",
     ))
 }
