@@ -44,7 +44,7 @@ impl Column {
 }
 
 /// What a row of a table is.
-pub trait TableRow: Sized + Clone + 'static {
+pub trait TableRow: Clone + Sized + 'static {
     /// The whole table in words: "rows `| radius | rated |`: …".
     const SAY: &'static str;
     /// Its columns, in the order that messages name them.
