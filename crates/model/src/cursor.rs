@@ -45,10 +45,10 @@ pub struct Broken {
 impl Broken {
     /// As a notice of the key it belongs to.
     pub fn notice(&self, key: &Key, entry: &EntryRef) -> Notice {
-        let mend = if self.mend.is_empty() {
-            format!("`{}` takes {}", key.word, key.shape.say)
-        } else {
-            self.mend.clone()
+        let mend = match (&*self.mend, key.word) {
+            ("", "") => format!("write {}", key.shape.say),
+            ("", word) => format!("`{word}` takes {}", key.shape.say),
+            (mend, _) => mend.to_owned(),
         };
         Notice {
             code: &notices::NOT_READ,

@@ -55,7 +55,7 @@ fn refused(rows: &str) -> String {
     let text = format!("crane a\n  chart\n{rows}");
     match read(rows) {
         Ok(table) => panic!("read as {table:?}"),
-        Err(Fail::Unknown) => "unknown".into(),
+        Err(Fail::Unknown | Fail::Lacks(_)) => "unknown".into(),
         Err(Fail::Broken(broken)) => {
             let line = text.lines().nth(broken.line as usize).unwrap();
             let place = broken.place.of(line);
