@@ -2,7 +2,7 @@
 
 use crate::declare::{Key, Link, Repeat, Role, Shape};
 use crate::pedigree::text;
-use crate::{Cursor, Datum, Fail, Field, Given, Lacking, Pedigree};
+use crate::{Cursor, Datum, Fail, Field, Given, Lacking, Pedigree, Reading};
 use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part};
 use plumbhook_syntax::{Item, Node, Statement};
 
@@ -58,7 +58,7 @@ impl Field for Adoptions {
         &mut self,
         key: &'static Key,
         line: &Statement<'_>,
-        entry: &EntryRef,
+        entry: &Reading<'_>,
         notices: &mut Vec<Notice>,
     ) {
         match read(line, entry) {
@@ -74,7 +74,7 @@ impl Field for Adoptions {
                 pedigree: Pedigree::default(),
             }),
             Err(Fail::Broken(broken)) => notices.push(broken.notice(key, entry)),
-            Err(Fail::Unknown) => {
+            Err(Fail::Unknown | Fail::Lacks(_)) => {
                 let cursor = Cursor::new(line, 0, entry);
                 if let Fail::Broken(broken) =
                     cursor.broken("nobody has decided yet, so nothing is adopted", "")
@@ -101,7 +101,7 @@ impl Field for Adoptions {
     }
 }
 
-fn read(line: &Statement<'_>, entry: &EntryRef) -> Result<Adoption, Fail> {
+fn read(line: &Statement<'_>, entry: &Reading<'_>) -> Result<Adoption, Fail> {
     let mut cursor = Cursor::new(line, 0, entry);
     let (key, place) = cursor.name("the key whose claim is adopted")?;
     if !matches!(key, "mass" | "cg") {

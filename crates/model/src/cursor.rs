@@ -2,7 +2,8 @@
 
 use crate::declare::Key;
 use crate::notices;
-use plumbhook_sheet::{EntryRef, Notice, Origin, Part};
+use crate::reading::Reading;
+use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part};
 use plumbhook_syntax::{Item, Node, Place, Row, Statement};
 
 /// Why a value could not be had.
@@ -10,6 +11,8 @@ use plumbhook_syntax::{Item, Node, Place, Row, Statement};
 pub enum Fail {
     /// The line says `unknown`.
     Unknown,
+    /// A name in it has no value: why, and where the name is given.
+    Lacks(Box<(Lack, Origin)>),
     /// The line could not be read.
     Broken(Box<Broken>),
 }
@@ -42,10 +45,10 @@ pub struct Broken {
 impl Broken {
     /// As a notice of the key it belongs to.
     pub fn notice(&self, key: &Key, entry: &EntryRef) -> Notice {
-        let mend = if self.mend.is_empty() {
-            format!("`{}` takes {}", key.word, key.shape.say)
-        } else {
-            self.mend.clone()
+        let mend = match (&*self.mend, key.word) {
+            ("", "") => format!("write {}", key.shape.say),
+            ("", word) => format!("`{word}` takes {}", key.shape.say),
+            (mend, _) => mend.to_owned(),
         };
         Notice {
             code: &notices::NOT_READ,
@@ -73,14 +76,14 @@ pub struct Cursor<'c, 'a> {
     pub line: u32,
     /// Rows that follow the line.
     pub rows: &'c [Row<'a>],
-    /// The entry.
-    pub entry: &'c EntryRef,
+    /// The entry, and what its lines may look up.
+    pub entry: &'c Reading<'c>,
     key: Place,
 }
 
 impl<'c, 'a> Cursor<'c, 'a> {
     /// At the items of `line`, after the first `skip`.
-    pub fn new(line: &'c Statement<'a>, skip: usize, entry: &'c EntryRef) -> Self {
+    pub fn new(line: &'c Statement<'a>, skip: usize, entry: &'c Reading<'c>) -> Self {
         Self {
             items: &line.items,
             at: skip.min(line.items.len()),
@@ -96,7 +99,7 @@ impl<'c, 'a> Cursor<'c, 'a> {
     pub fn cell(
         row: &'c Row<'a>,
         cell: &'c plumbhook_syntax::Cell<'a>,
-        entry: &'c EntryRef,
+        entry: &'c Reading<'c>,
     ) -> Self {
         Self {
             items: &cell.items,

@@ -2,7 +2,8 @@
 
 use crate::declare::{Field, Key, Link, Repeat, Shape};
 use crate::quoted::{self, Inline};
-use crate::{Cursor, Fail, Pedigree, notices};
+use crate::reading::Made;
+use crate::{Cursor, Fail, Pedigree, Reading, notices};
 use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part, Related, Via};
 use plumbhook_syntax::Statement;
 use plumbhook_units::Kind;
@@ -105,7 +106,7 @@ type Read<T> = (Result<T, Fail>, Pedigree);
 fn value_and_pedigree<T: Value>(
     line: &Statement<'_>,
     skip: usize,
-    entry: &EntryRef,
+    entry: &Reading<'_>,
     notices: &mut Vec<Notice>,
 ) -> Result<Read<T>, Fail> {
     let mut pedigree = Pedigree::read(line.provenance.as_ref(), line, entry)?;
@@ -148,7 +149,7 @@ fn value_and_pedigree<T: Value>(
     Ok((read_items(&bare, skip, entry), pedigree))
 }
 
-fn read_items<T: Value>(line: &Statement<'_>, skip: usize, entry: &EntryRef) -> Result<T, Fail> {
+fn read_items<T: Value>(line: &Statement<'_>, skip: usize, entry: &Reading<'_>) -> Result<T, Fail> {
     let mut cursor = Cursor::new(line, skip, entry);
     T::read(&mut cursor).and_then(|value| cursor.finish().map(|()| value))
 }
@@ -157,19 +158,28 @@ fn read_line<T: Value>(
     key: &'static Key,
     line: &Statement<'_>,
     skip: usize,
-    entry: &EntryRef,
+    entry: &Reading<'_>,
     notices: &mut Vec<Notice>,
 ) -> Datum<T> {
     let (start, end) = value_place(line);
-    let origin = Origin::at(entry, line.line, start, end, Part::Value);
-    let fail = match value_and_pedigree(line, skip, entry, notices) {
-        Ok((Ok(value), pedigree)) => {
-            return Datum::Known(Given {
-                value,
-                origin,
-                pedigree,
-            });
-        }
+    let mut origin = Origin::at(entry, line.line, start, end, Part::Value);
+    drop(entry.made());
+    let read = value_and_pedigree(line, skip, entry, notices);
+    let made = entry.made();
+    let fail = match read {
+        Ok((Ok(value), pedigree)) => match with_pedigree_of_names(line, pedigree, &made) {
+            Ok(pedigree) => {
+                let ways = made.calculations.into_iter();
+                let ways = ways.map(|way| Via::Expression(Box::new(way)));
+                origin.via.extend(ways);
+                return Datum::Known(Given {
+                    value,
+                    origin,
+                    pedigree,
+                });
+            }
+            Err(fail) => fail,
+        },
         Ok((Err(Fail::Unknown), pedigree)) => {
             return Datum::Lacking(Lacking {
                 lack: Lack::Unknown,
@@ -180,10 +190,49 @@ fn read_line<T: Value>(
         }
         Ok((Err(fail), _)) | Err(fail) => fail,
     };
-    if let Fail::Broken(broken) = fail {
-        notices.push(broken.notice(key, entry));
+    match fail {
+        // What lacks is told where the name is given, once.
+        Fail::Lacks(lacks) => Datum::Lacking(Lacking::new(lacks.0, lacks.1)),
+        Fail::Broken(broken) => {
+            notices.push(broken.notice(key, entry));
+            Datum::Lacking(Lacking::new(Lack::Broken, origin))
+        }
+        Fail::Unknown => Datum::Lacking(Lacking::new(Lack::Unknown, origin)),
     }
-    Datum::Lacking(Lacking::new(Lack::Broken, origin))
+}
+
+/// How a value is known that named values are part of. Where one of them says it, the line does not say it again: a
+/// sum is not better known than its parts. It is known as they are where nothing else is in it.
+fn with_pedigree_of_names(
+    line: &Statement<'_>,
+    own: Pedigree,
+    made: &Made,
+) -> Result<Pedigree, Fail> {
+    let mut said = made
+        .named
+        .iter()
+        .filter(|named| !named.pedigree.words.is_empty());
+    let Some(first) = said.next() else {
+        return Ok(own);
+    };
+    if let Some(from) = &line.provenance {
+        let say = format!("`{}` says itself how it is known", first.name);
+        let mend = "take `from` out here, or at the `let`";
+        return Err(Fail::broken(line.line, from.place, say, mend));
+    }
+    let alike = |named: &Pedigree| Pedigree {
+        source: None,
+        ..named.clone()
+    };
+    let same = made
+        .named
+        .iter()
+        .all(|named| named.is_number() || alike(&named.pedigree) == alike(&first.pedigree));
+    Ok(if same && !made.typed {
+        first.pedigree.clone()
+    } else {
+        own
+    })
 }
 
 /// The value of a key that may stand once.
@@ -224,7 +273,7 @@ impl<T: Value> Field for Once<T> {
         &mut self,
         key: &'static Key,
         line: &Statement<'_>,
-        entry: &EntryRef,
+        entry: &Reading<'_>,
         notices: &mut Vec<Notice>,
     ) {
         let read = read_line(key, line, 0, entry, notices);
@@ -308,7 +357,7 @@ impl<T: Value, const UNITED: bool> Field for Several<T, UNITED> {
         &mut self,
         key: &'static Key,
         line: &Statement<'_>,
-        entry: &EntryRef,
+        entry: &Reading<'_>,
         notices: &mut Vec<Notice>,
     ) {
         self.lines.push(read_line(key, line, 0, entry, notices));
@@ -366,7 +415,7 @@ impl<T: Value> Field for Members<T> {
         &mut self,
         key: &'static Key,
         line: &Statement<'_>,
-        entry: &EntryRef,
+        entry: &Reading<'_>,
         notices: &mut Vec<Notice>,
     ) {
         let name: Box<str> = line

@@ -4,7 +4,7 @@
 //! the value's shape and how often the key may stand. Reading, unknown-key help, completion, hover
 //! and the reference all come from the table it makes; there is no second list.
 
-use crate::{Gear, Like, notices};
+use crate::{Gear, Like, Reading, notices};
 use plumbhook_sheet::{EntryRef, Notice, Origin, Part};
 use plumbhook_syntax::{Entry, Statement};
 use plumbhook_units::Kind;
@@ -170,7 +170,7 @@ pub struct EntryKind {
     /// The declaration.
     pub block: &'static Block,
     /// Reads the entry; it never fails: what could not be read is an unknown datum and a notice.
-    pub read: fn(&EntryRef, &Entry<'_>, &mut Vec<Notice>) -> std::sync::Arc<dyn Body>,
+    pub read: fn(&Reading<'_>, &Entry<'_>, &mut Vec<Notice>) -> std::sync::Arc<dyn Body>,
 }
 
 /// A field of an entry's struct: a datum, claims or members.
@@ -186,7 +186,7 @@ pub trait Field: Sized {
         &mut self,
         key: &'static Key,
         line: &Statement<'_>,
-        entry: &EntryRef,
+        entry: &Reading<'_>,
         notices: &mut Vec<Notice>,
     );
     /// Every name in it that leads elsewhere.
@@ -334,7 +334,7 @@ macro_rules! block {
             #[allow(unused_mut, unused_variables, clippy::needless_pass_by_value,
                     reason = "an entry without keys uses less of this")]
             pub fn read(
-                entry: &::plumbhook_sheet::EntryRef,
+                entry: &$crate::Reading<'_>,
                 text: &::plumbhook_syntax::Entry<'_>,
                 notices: &mut Vec<::plumbhook_sheet::Notice>,
             ) -> Self {

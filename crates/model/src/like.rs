@@ -123,6 +123,7 @@ pub(crate) fn with_geometry(
                 title: entry.title.clone(),
                 body: Some(body),
                 notices: vec![],
+                looked_up: entry.looked_up.clone(),
             }),
             None => entry,
         }

@@ -34,6 +34,8 @@ notices! {
     LIKE_IN_A_CIRCLE = "like-in-a-circle", Error, "`like` takes over the geometry of another entry, which may itself be like a third. Where that leads back to the first, none of them gives it, and it is unknown.";
     /// A name is declared twice.
     NAME_TWICE = "name-twice", Error, "Names are unique within what a job sees; a name declared twice leads to neither.";
+    /// A named value needs itself.
+    NAME_ROUND = "name-round", Error, "Named values may stand in any order, but one that needs itself, straight or by way of others, has no value; whatever uses it is unknown.";
     /// A file opens with none of job, plant, yard, or with two.
     FILE_OPENS = "file-opens", Error, "A file opens with exactly one of `job`, `plant`, `yard`; all its entries belong to it.";
     /// Lines stand before the first entry.

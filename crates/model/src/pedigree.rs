@@ -2,8 +2,8 @@
 
 use crate::declare::{Link, Role};
 use crate::quoted::ReadAs;
-use crate::{Cursor, Fail};
-use plumbhook_sheet::{EntryRef, Origin, Part};
+use crate::{Cursor, Fail, Reading};
+use plumbhook_sheet::{Origin, Part};
 use plumbhook_syntax::{Node, Provenance, Statement};
 
 /// The closed list of bases; anything else after `from` is the name of a declared source.
@@ -24,7 +24,7 @@ pub const BASES: &[(&str, &str)] = &[
 ];
 
 /// How a value is known.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Pedigree {
     /// The words after `from`, as written; empty where nothing is said.
     pub words: String,
@@ -47,7 +47,7 @@ impl Pedigree {
     pub fn read(
         provenance: Option<&Provenance<'_>>,
         line: &Statement<'_>,
-        entry: &EntryRef,
+        entry: &Reading<'_>,
     ) -> Result<Self, Fail> {
         let Some(provenance) = provenance else {
             return Ok(Self::default());

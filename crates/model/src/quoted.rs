@@ -5,7 +5,7 @@
 
 use crate::notices;
 use crate::pedigree::text;
-use crate::{Cursor, Fail, Pedigree};
+use crate::{Cursor, Fail, Pedigree, Reading};
 use plumbhook_sheet::{EntryRef, Notice, Origin, Part};
 use plumbhook_syntax::{Item, Node, Place, Statement};
 use plumbhook_units::{
@@ -81,7 +81,7 @@ pub(crate) struct Inline<'a> {
 
 impl<'a> Inline<'a> {
     /// Cuts a quotation off the end of the items of a numeric line; `None` where there is none.
-    pub(crate) fn cut(line: &Statement<'a>, entry: &EntryRef) -> Result<Option<Self>, Fail> {
+    pub(crate) fn cut(line: &Statement<'a>, entry: &Reading<'_>) -> Result<Option<Self>, Fail> {
         let at = line
             .items
             .iter()

@@ -2,6 +2,7 @@
 
 use crate::declare::{Block, Body, EntryKind, Link, Role, header_name, nearest};
 use crate::entries::KINDS;
+use crate::reading::{Around, LookedUp, Reading};
 use crate::{Like, in_plant, like, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part};
 use plumbhook_syntax::Node;
@@ -20,6 +21,8 @@ pub struct Declared {
     pub body: Option<Arc<dyn Body>>,
     /// What was wrong in it.
     pub notices: Vec<Notice>,
+    /// What it looked up beside itself in its file.
+    pub looked_up: LookedUp,
 }
 
 impl std::fmt::Debug for Declared {
@@ -31,8 +34,14 @@ impl std::fmt::Debug for Declared {
 }
 
 impl Declared {
-    /// Reads the text of one entry. Never fails: what could not be read is in `notices`.
+    /// Reads the text of one entry that sees nothing beside itself. Never fails: what could not be read is in
+    /// `notices`.
     pub fn read(file: &Arc<str>, nth: u32, text: &str) -> Self {
+        Self::read_in(file, nth, text, &Around::default())
+    }
+
+    /// Reads the text of one entry of a file that names values.
+    pub fn read_in(file: &Arc<str>, nth: u32, text: &str, around: &Around) -> Self {
         let entry = plumbhook_syntax::read_entry(text);
         let word = entry.header.key.raw(entry.header.text);
         let key: EntryRef = Arc::new(EntryKey {
@@ -43,7 +52,8 @@ impl Declared {
         });
         let mut notices = Vec::new();
         let kind = KINDS.iter().find(|kind| kind.block.word == word);
-        let body = kind.map(|kind: &EntryKind| (kind.read)(&key, &entry, &mut notices));
+        let reading = Reading::new(&key, around);
+        let body = kind.map(|kind: &EntryKind| (kind.read)(&reading, &entry, &mut notices));
         if kind.is_none() {
             notices.push(unknown_entry(&key, word, entry.header.key.place));
         }
@@ -57,6 +67,7 @@ impl Declared {
             title: title.unwrap_or_default().into(),
             body,
             notices,
+            looked_up: reading.looked_up(),
         }
     }
 

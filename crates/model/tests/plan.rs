@@ -168,7 +168,8 @@ fn a_slope_is_one_kind_however_it_is_written() {
             name: "x".into(),
             nth: 0,
         });
-        let mut cursor = Cursor::new(&entry.statements[0], 0, &key);
+        let reading = plumbhook_model::Reading::alone(&key);
+        let mut cursor = Cursor::new(&entry.statements[0], 0, &reading);
         Banded::<Slope>::read_part(&mut cursor)
             .ok()
             .and_then(|slope| slope.nominal)

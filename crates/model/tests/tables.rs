@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "tests")]
 
 use plumbhook_model::values::{Banded, Cells, Column, InCell, MOST_ROWS, Table, TableRow};
-use plumbhook_model::{Cursor, Fail, Value};
+use plumbhook_model::{Cursor, Fail, Reading, Value};
 use plumbhook_sheet::{EntryKey, Part};
 use plumbhook_syntax::read_entry;
 use plumbhook_units::{Length, Mass, Measured};
@@ -43,7 +43,8 @@ fn read(rows: &str) -> Result<Vec<Rating>, Fail> {
         name: "a".into(),
         nth: 0,
     });
-    let mut cursor = Cursor::new(&entry.statements[0], 0, &key);
+    let reading = Reading::alone(&key);
+    let mut cursor = Cursor::new(&entry.statements[0], 0, &reading);
     let table = Table::<Rating>::read(&mut cursor)?;
     cursor.finish()?;
     Ok(table.0)
@@ -54,7 +55,7 @@ fn refused(rows: &str) -> String {
     let text = format!("crane a\n  chart\n{rows}");
     match read(rows) {
         Ok(table) => panic!("read as {table:?}"),
-        Err(Fail::Unknown) => "unknown".into(),
+        Err(Fail::Unknown | Fail::Lacks(_)) => "unknown".into(),
         Err(Fail::Broken(broken)) => {
             let line = text.lines().nth(broken.line as usize).unwrap();
             let place = broken.place.of(line);

@@ -20,7 +20,7 @@ pub use basis::{Basis, Trust};
 pub use figure::{Figure, Mark, Metres, Role};
 pub use finding::{Aspect, Finding, Identity, Notice, NoticeCode, Related, Severity};
 pub use formula::Formula;
-pub use origin::{EntryKey, EntryRef, Origin, Part, Via};
+pub use origin::{CalculatedValue, Calculation, EntryKey, EntryRef, Origin, Part, Via};
 pub use sheet::{Corner, Input, InputValue, Sheet};
 pub use step::{Book, Method, Silent, Step, Trail, Worked};
 pub use verdict::{Lack, Missing, Reach, Stage, Verdict, judge};

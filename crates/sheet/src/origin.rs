@@ -4,6 +4,7 @@
 //! entry, the line inside the entry and the bytes inside the line, so that an edit elsewhere leaves
 //! every kept result as it is. Only the faces turn it into a span, with the text of their snapshot.
 
+use plumbhook_units::{Amount, Kind};
 use std::sync::Arc;
 
 /// The entry a datum belongs to. Two entries of one file with the same word and name differ in `nth`.
@@ -50,10 +51,44 @@ pub enum Via {
     Pattern,
     /// Found by name in another entry.
     Name(Box<str>),
-    /// Computed from an expression.
-    Expression,
+    /// Calculated, or given by a name, where it is used.
+    Expression(Box<Calculation>),
     /// Taken over from another entry by `like`, which stands at this place.
     Like(Box<Origin>),
+}
+
+/// A calculation in the text: `2 * 14.5 t + 300 kg`, which is 29.3 t.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Calculation {
+    /// As typed.
+    pub text: Box<str>,
+    /// What it comes to, tolerances apart; `None` where only bounds are known.
+    pub value: Option<CalculatedValue>,
+    /// The named values in it, each with where it is given.
+    pub names: Vec<(Box<str>, Origin)>,
+}
+
+/// An amount that can stand in an [`Origin`]: equal where every bit is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct CalculatedValue {
+    kind: Kind,
+    bits: u64,
+}
+
+impl CalculatedValue {
+    /// As an amount again.
+    pub fn amount(self) -> Amount {
+        Amount::new(self.kind, f64::from_bits(self.bits))
+    }
+}
+
+impl From<Amount> for CalculatedValue {
+    fn from(amount: Amount) -> Self {
+        Self {
+            kind: amount.kind,
+            bits: amount.si.to_bits(),
+        }
+    }
 }
 
 /// Where a datum stands: entry, line in the entry, bytes in the line, part, and the way it came.

@@ -13,9 +13,11 @@ mod factor;
 mod format;
 mod kind;
 mod ladder;
+mod meaning;
 mod near;
 mod quantity;
 mod table;
+mod term;
 mod tolerance;
 mod typed;
 mod unit;
@@ -27,9 +29,11 @@ pub use dimension::Dimension;
 pub use factor::Factor;
 pub use format::Printer;
 pub use kind::Kind;
+pub use meaning::Meaning;
 pub use near::near;
 pub use quantity::{Amount, Quantity};
 pub use table::UNITS;
+pub use term::{Known, Term, TermRefused};
 pub use tolerance::ToleranceRefused;
 pub use typed::{
     Acceleration, Angle, Area, Density, Energy, Flow, Force, Heading, HorizontalAngle, Length,

@@ -10,6 +10,7 @@ mod check;
 mod checked;
 mod claims;
 mod config;
+mod entries;
 mod fence;
 mod file;
 mod files;

@@ -1,11 +1,10 @@
 //! One file as read: its text, its entries, what opens it. Unchanged entries are not read again.
 
-use crate::fence::fenced;
-use plumbhook_model::declare::header_name;
+use crate::entries::{NamedValues, entries};
 use plumbhook_model::entries::OPENERS;
 use plumbhook_model::{Declared, Layer, Role, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part, Related};
-use plumbhook_syntax::{BlockId, Document, read_entry};
+use plumbhook_syntax::Document;
 use rustc_hash::FxHashMap;
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
@@ -47,6 +46,8 @@ pub struct SourceFile {
     pub(crate) layer: Arc<Layer>,
     /// What is wrong in the file whatever it is seen with.
     pub(crate) notices: Vec<Notice>,
+    /// The values that have a name in it.
+    pub(crate) named: NamedValues,
     blocks: OnceLock<FxHashMap<EntryRef, usize>>,
 }
 
@@ -58,7 +59,8 @@ impl SourceFile {
         document: Arc<Document>,
         before: Option<&Self>,
     ) -> Self {
-        let entries = entries(shown, &document, before);
+        let before = before.filter(|before| before.shown == *shown);
+        let (entries, named) = entries(shown, &document, before);
         let mut notices = stray(shown, &document);
         let (opener, wrong) = opener(shown, &document, &entries);
         notices.extend(wrong);
@@ -80,6 +82,7 @@ impl SourceFile {
             document,
             layer: Arc::new(Layer::new(entries)),
             notices,
+            named,
             blocks: OnceLock::new(),
         }
     }
@@ -123,72 +126,6 @@ pub(crate) fn place_in_file(shown: &Arc<str>, line: u32, start: u32, end: u32) -
         nth: 0,
     });
     Origin::at(&nobody, line, start, end, Part::Header)
-}
-
-fn entries(
-    shown: &Arc<str>,
-    document: &Document,
-    before: Option<&SourceFile>,
-) -> Vec<Arc<Declared>> {
-    let kept: FxHashMap<BlockId, &Arc<Declared>> = before
-        .filter(|before| before.shown == *shown)
-        .into_iter()
-        .flat_map(|before| before.document.blocks().iter().zip(before.entries()))
-        .map(|(block, entry)| (block.id, entry))
-        .collect();
-    let mut seen: FxHashMap<(&str, &str), u32> = FxHashMap::default();
-    let mut entries = Vec::with_capacity(document.blocks().len());
-    for (index, block) in document.blocks().iter().enumerate() {
-        let text = document.block_text(index);
-        let old = kept.get(&block.id).copied();
-        let head = old.map_or_else(|| head(text), |old| (&*old.key.word, &*old.key.name));
-        let next = seen.entry(head).or_default();
-        let nth = *next;
-        *next += 1;
-        entries.push(match old.filter(|old| old.key.nth == nth) {
-            Some(old) => Arc::clone(old),
-            None => Arc::new(declared(shown, nth, text)),
-        });
-    }
-    entries
-}
-
-/// Word and name of an entry, from its first line alone.
-fn head(block: &str) -> (&str, &str) {
-    let first = block.split(['\n', '\r']).next().unwrap_or_default();
-    let header = read_entry(first).header;
-    let name = header
-        .items
-        .first()
-        .filter(|_| !header_name(&header).is_empty())
-        .map_or("", |item| item.raw(first));
-    (header.key.raw(first), name)
-}
-
-/// Reads an entry. Where that panics, the entry is unknown and says so.
-fn declared(shown: &Arc<str>, nth: u32, text: &str) -> Declared {
-    fenced(|| Declared::read(shown, nth, text)).unwrap_or_else(|why| {
-        let (word, name) = head(text);
-        let key = Arc::new(EntryKey {
-            file: Arc::clone(shown),
-            word: word.into(),
-            name: name.into(),
-            nth,
-        });
-        Declared {
-            notices: vec![Notice {
-                code: &notices::OUR_BUG,
-                say: format!("reading `{}` failed inside the tool: {why}", key.word),
-                origin: Origin::header(&key),
-                related: vec![],
-                mend: "tell us, with this entry; what it says counts for nothing here".into(),
-            }],
-            key,
-            block: None,
-            title: "".into(),
-            body: None,
-        }
-    })
 }
 
 fn stray(shown: &Arc<str>, document: &Document) -> Vec<Notice> {

@@ -27,6 +27,13 @@ const BYTES: &[&str] = &[
 const LINES: &[&str] = &[
     "  mass 15 t +/- 1 %",
     "  mass unknown",
+    "  mass 2 * block",
+    "  cg x block, y wall +/- 10 mm, z wall",
+    "let block = 7 t +/- 1 %",
+    "let block = wall * 2",
+    "let block = unknown",
+    "let wall = 600 mm",
+    "let wall = block / 2",
     "  rated 4 t from tag",
     "shackle bow-12",
     "# a remark",

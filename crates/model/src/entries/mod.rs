@@ -22,6 +22,7 @@ entries! {
     place::NamedPlace,
     yard::Yard,
     source::Source,
+    named_value::Let,
     load::Load,
     rigging::Rigging,
     movement::Move,

@@ -1,11 +1,10 @@
 //! Quantities: with a band, exact by nature, or a limit.
 
+use super::expression::{in_slot, stated_line};
 use super::heading;
-use super::number::{amount, nearest_unit};
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
-use plumbhook_syntax::{Item, Node};
-use plumbhook_units::{Band, ClaimId, Kind, Measured};
+use plumbhook_units::{Band, ClaimId, Kind, Known, Measured};
 
 /// A quantity as claimed: its sides as far as the line states them.
 ///
@@ -51,119 +50,37 @@ impl<T: Measured> Banded<T> {
 
     /// Reads it from the items at the cursor; stops at a comma or the end.
     pub fn read_part(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
-        if line.word("unknown") {
-            return Err(Fail::Unknown);
-        }
-        if line.word("at") {
-            return Self::read_bound(line);
-        }
-        let Some(item) = line.take() else {
-            return Err(line.broken(format!("{} is missing here", T::KIND.word()), ""));
+        let ahead = line.peek();
+        let term = stated_line(line, Some(T::KIND))?;
+        let known = match ahead {
+            Some(item) => in_slot(line, item, term, T::KIND)?,
+            None => term.known,
         };
-        let read = Self::read_item(line, item)?;
-        // A word right after a bare zero or a number may be a mistyped unit.
-        if let Some(next) = line.peek()
-            && let Node::Word(word) = next.node
-            && matches!(item.node, Node::Number { .. })
-            && let Some(near) = nearest_unit(word, T::KIND)
-        {
-            return Err(line.broken_at(
-                next.place,
-                format!("`{word}` is no unit of {}", T::KIND.word()),
-                &format!("did you mean `{near}`?"),
-            ));
-        }
-        Ok(read)
+        Ok(Self::of(known))
     }
 
-    fn read_bound(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
-        let most = line.word("most");
-        if !most && !line.word("least") {
-            return Err(line.broken("`at` is followed by `most` or `least` here", ""));
-        }
-        let Some(item) = line.take() else {
-            return Err(line.broken(format!("{} is missing here", T::KIND.word()), ""));
-        };
-        let bound = Some(T::from_si(amount(line, item, T::KIND)?));
-        Ok(Self {
-            lo: bound.filter(|_| !most),
-            hi: bound.filter(|_| most),
-            nominal: None,
-        })
-    }
-
-    fn read_item(line: &Cursor<'_, '_>, item: &Item<'_>) -> Result<Self, Fail> {
-        match &item.node {
-            Node::Tolerance { of, by } => {
-                let nominal = amount(line, of, T::KIND)?;
-                let by = tolerance(line, nominal, by, T::KIND)?;
-                Ok(Self {
-                    lo: Some(T::from_si(nominal - by)),
-                    hi: Some(T::from_si(nominal + by)),
-                    nominal: Some(T::from_si(nominal)),
-                })
-            }
-            Node::Range { lo, hi } => {
-                let high = amount(line, hi, T::KIND)?;
-                let low = match (&lo.node, &hi.node) {
-                    // `-60 .. 60 mm`: the unit stands once, behind the range.
-                    (Node::Number { value, .. }, Node::Quantity { unit, raw, .. }) => {
-                        let same = Item {
-                            place: lo.place,
-                            node: Node::Quantity {
-                                value: *value,
-                                unit,
-                                raw,
-                            },
-                        };
-                        amount(line, &same, T::KIND)?
-                    }
-                    _ => amount(line, lo, T::KIND)?,
-                };
-                if low > high {
-                    return Err(line.broken_at(item.place, "this range runs backwards", ""));
-                }
-                Ok(Self {
-                    lo: Some(T::from_si(low)),
-                    hi: Some(T::from_si(high)),
-                    nominal: None,
-                })
-            }
-            _ => Ok(Self {
+    fn of(known: Known) -> Self {
+        let typed = |side: Option<f64>| side.map(T::from_si);
+        match known {
+            Known::Exact(value) | Known::Plain(value) => Self {
                 lo: None,
                 hi: None,
-                nominal: Some(T::from_si(amount(line, item, T::KIND)?)),
-            }),
+                nominal: Some(T::from_si(value)),
+            },
+            // With no side left it is no plain number: no allowance may be put on it.
+            Known::Banded {
+                lo: None, hi: None, ..
+            } => Self {
+                lo: None,
+                hi: None,
+                nominal: None,
+            },
+            Known::Banded { lo, hi, nominal } => Self {
+                lo: typed(lo),
+                hi: typed(hi),
+                nominal: typed(nominal),
+            },
         }
-    }
-}
-
-/// Half the width of the band that `by` gives around `nominal`, in SI.
-///
-/// A percentage of a position or of zero is refused: a place has no size that could be a share of.
-pub(crate) fn tolerance(
-    line: &Cursor<'_, '_>,
-    nominal: f64,
-    by: &Item<'_>,
-    kind: Kind,
-) -> Result<f64, Fail> {
-    let wide = match &by.node {
-        Node::Quantity { value, unit, .. } if unit.symbol == "%" => {
-            if nominal == 0.0 {
-                return Err(line.broken_at(
-                    by.place,
-                    "a percentage of zero is no tolerance",
-                    "write the tolerance as a quantity",
-                ));
-            }
-            nominal.abs() * value / 100.0
-        }
-        _ => amount(line, by, kind)?,
-    };
-    if wide.is_finite() && wide >= 0.0 {
-        Ok(wide)
-    } else {
-        Err(line.broken_at(by.place, "a tolerance is not negative", ""))
     }
 }
 

@@ -11,8 +11,8 @@
 //! ```
 
 use crate::declare::{Link, Shape, nearest};
-use crate::{Cursor, Fail, Value};
-use plumbhook_sheet::{EntryRef, Origin, Part};
+use crate::{Cursor, Fail, Reading, Value};
+use plumbhook_sheet::{Origin, Part};
 use plumbhook_syntax::{Cell, Place, Row};
 use std::rc::Rc;
 
@@ -44,7 +44,7 @@ impl Column {
 }
 
 /// What a row of a table is.
-pub trait TableRow: Sized + Clone + 'static {
+pub trait TableRow: Clone + Sized + 'static {
     /// The whole table in words: "rows `| radius | rated |`: …".
     const SAY: &'static str;
     /// Its columns, in the order that messages name them.
@@ -94,7 +94,7 @@ pub struct InCell<T> {
 pub struct Cells<'c, 'a> {
     columns: Rc<[&'static str]>,
     cells: Vec<(&'c Row<'a>, &'c Cell<'a>)>,
-    entry: &'c EntryRef,
+    entry: &'c Reading<'c>,
     part: Part,
     /// Where something is said of a cell that is not there.
     home: (u32, Place),

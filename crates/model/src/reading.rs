@@ -1,0 +1,145 @@
+//! An entry that is being read: its identity, and what its lines may look up beside themselves.
+
+use crate::declare::nearest;
+use crate::named::Named;
+use plumbhook_sheet::{Calculation, EntryRef, Origin};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::ops::Deref;
+use std::sync::Arc;
+
+/// What the entries of one file may look up beside their own lines: the named values of that file and no other.
+#[derive(Clone, Debug, Default)]
+pub struct Around {
+    pub(crate) named: BTreeMap<Box<str>, Arc<Named>>,
+}
+
+/// What a word stands for in the place of a value.
+#[derive(Clone, Debug, PartialEq)]
+pub enum WordFound {
+    /// A value that a `let` of the file names.
+    Named(Arc<Named>),
+    /// Nothing; with the nearest name that the file has.
+    Nothing(Option<Box<str>>),
+}
+
+impl Around {
+    /// What a word stands for.
+    pub fn look_up(&self, word: &str) -> WordFound {
+        match self.named.get(word) {
+            Some(named) => WordFound::Named(Arc::clone(named)),
+            None => {
+                let names = self.named.keys().map(|name| &**name);
+                WordFound::Nothing(nearest(word, names).map(Into::into))
+            }
+        }
+    }
+
+    /// Every named value, by name.
+    pub fn named(&self) -> impl Iterator<Item = (&str, &Named)> {
+        self.named.iter().map(|(name, named)| (&**name, &**named))
+    }
+}
+
+/// What an entry looked up while it was read; while all of it is the same, so is the entry.
+#[derive(Clone, Debug, Default)]
+pub struct LookedUp {
+    words: Vec<(Box<str>, WordFound)>,
+}
+
+impl LookedUp {
+    /// Whether the entry would find the same again.
+    pub fn holds(&self, around: &Around) -> bool {
+        self.words
+            .iter()
+            .all(|(word, found)| around.look_up(word) == *found)
+    }
+}
+
+/// What the values of one line were made of.
+#[derive(Debug, Default)]
+pub(crate) struct Made {
+    /// Each calculation, and each value that has a name.
+    pub(crate) calculations: Vec<Calculation>,
+    /// The named values.
+    pub(crate) named: Vec<Arc<Named>>,
+    /// Whether a quantity stands in the line itself.
+    pub(crate) typed: bool,
+}
+
+/// An entry that is being read. It stands for the entry wherever only that is asked for.
+#[derive(Debug)]
+pub struct Reading<'r> {
+    key: EntryRef,
+    around: Option<&'r Around>,
+    looked_up: RefCell<LookedUp>,
+    made: RefCell<Made>,
+}
+
+impl<'r> Reading<'r> {
+    /// An entry of a file that names values.
+    pub fn new(key: &EntryRef, around: &'r Around) -> Self {
+        Self {
+            around: Some(around),
+            ..Self::alone(key)
+        }
+    }
+
+    /// An entry that sees nothing beside itself.
+    pub fn alone(key: &EntryRef) -> Self {
+        Self {
+            key: Arc::clone(key),
+            around: None,
+            looked_up: RefCell::default(),
+            made: RefCell::default(),
+        }
+    }
+
+    /// Everything that was looked up.
+    pub fn looked_up(self) -> LookedUp {
+        self.looked_up.into_inner()
+    }
+
+    /// What a word stands for; it is noted that the entry depends on it.
+    pub(crate) fn word(&self, word: &str) -> WordFound {
+        let found = self
+            .around
+            .map_or(WordFound::Nothing(None), |around| around.look_up(word));
+        if let Ok(mut looked_up) = self.looked_up.try_borrow_mut()
+            && !looked_up.words.iter().any(|(before, _)| **before == *word)
+        {
+            looked_up.words.push((word.into(), found.clone()));
+        }
+        found
+    }
+
+    /// Notes something of which the value of the present line is made.
+    pub(crate) fn note(&self, note: impl FnOnce(&mut Made)) {
+        if let Ok(mut made) = self.made.try_borrow_mut() {
+            note(&mut made);
+        }
+    }
+
+    /// What the values were made of since this was asked last.
+    pub(crate) fn made(&self) -> Made {
+        self.made.take()
+    }
+}
+
+impl Deref for Reading<'_> {
+    type Target = EntryRef;
+
+    fn deref(&self) -> &EntryRef {
+        &self.key
+    }
+}
+
+impl Made {
+    /// The names in it, with where each is given.
+    pub(crate) fn names(&self) -> Vec<(Box<str>, Origin)> {
+        let named = self.named.iter();
+        named
+            .map(|named| (named.name.clone(), named.origin.clone()))
+            .collect()
+    }
+}
