@@ -3,7 +3,7 @@
 use crate::place::{Spot, member_of, name_item, name_of};
 use plumbhook_model::{Declared, Found, Link, Role};
 use plumbhook_syntax::read_entry;
-use plumbhook_workspace::{Located, Snapshot};
+use plumbhook_workspace::{Located, Snapshot, SourceFile};
 use std::path::Path;
 use std::sync::Arc;
 
@@ -17,7 +17,7 @@ pub fn definition(snapshot: &Snapshot, path: &Path, line: u32, byte: u32) -> Vec
     };
     if let Some(link) = spot.link() {
         let inner = inner_name(&spot, &link);
-        let entries = lead_to(snapshot, &spot, &link);
+        let entries = lead_to(snapshot, spot.file, &link);
         return entries
             .iter()
             .filter_map(|entry| {
@@ -37,22 +37,26 @@ pub fn definition(snapshot: &Snapshot, path: &Path, line: u32, byte: u32) -> Vec
 }
 
 /// The part behind the dot, if the place is in it.
-fn inner_name<'a>(spot: &Spot<'_>, link: &Link<'a>) -> Option<&'a str> {
+pub(crate) fn inner_name<'a>(spot: &Spot<'_>, link: &Link<'a>) -> Option<&'a str> {
     let (head, inner) = link.name.split_once('.')?;
     let dot = link.origin.start + u32::try_from(head.len()).ok()?;
     (spot.byte > dot).then_some(inner)
 }
 
 /// The entries that a name leads to; more than one where it is declared too often.
-pub(crate) fn lead_to(snapshot: &Snapshot, spot: &Spot<'_>, link: &Link<'_>) -> Vec<Arc<Declared>> {
+pub(crate) fn lead_to(
+    snapshot: &Snapshot,
+    file: &SourceFile,
+    link: &Link<'_>,
+) -> Vec<Arc<Declared>> {
     if link.role == Role::Plant {
-        let files = snapshot.plants_named(spot.file, link.name);
+        let files = snapshot.plants_named(file, link.name);
         return files
             .iter()
             .filter_map(|file| file.opener.clone())
             .collect();
     }
-    match snapshot.scope(spot.file).lead(link) {
+    match snapshot.scope(file).lead(link) {
         Found::Nowhere => vec![],
         Found::One(entry) => vec![entry],
         Found::Several(entries) => entries,

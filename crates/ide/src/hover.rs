@@ -50,7 +50,7 @@ fn on_name(snapshot: &Snapshot, checked: &Checked, spot: &Spot<'_>) -> Option<Sa
         start: link.origin.start,
         end: link.origin.end,
     };
-    let entries = lead_to(snapshot, spot, &link);
+    let entries = lead_to(snapshot, spot.file, &link);
     let [entry] = entries.as_slice() else {
         let say = match entries.len() {
             0 => format!("`{}` is declared nowhere that this file sees", link.head()),

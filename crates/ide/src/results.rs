@@ -24,7 +24,7 @@ pub(crate) fn results(checked: &Checked, wanted: impl Fn(&Finding) -> bool) -> V
     found
 }
 
-fn badness(finding: &Finding) -> f64 {
+pub(crate) fn badness(finding: &Finding) -> f64 {
     let share = finding.aspect.sheet.utilisation;
     match finding.aspect.verdict {
         Verdict::Over => 1e6 + share.unwrap_or(f64::MAX / 2.0),
