@@ -46,6 +46,11 @@ const LINES: &[&str] = &[
     "  stations",
     "floor over\n  outline (0, 0) (24 m, 0) (24 m, 10 m) (0, 10 m)\n  top EL 50.5 m from walk-2",
     "stand stool\n  on slab",
+    "  grid A .. C at x 0, 12 m, 24 m",
+    "  datum MSL at EL 1 m +/- 0 mm",
+    "load cover like old-cover",
+    "load old-cover like cover",
+    "  at B/1 + (6 m, 5 m)",
 ];
 
 fn edit() -> impl Strategy<Value = (usize, Edit)> {
@@ -170,4 +175,66 @@ fn the_order_of_entries_and_files_changes_nothing_that_is_found() {
     files.remove(at("yard.pick"));
     files.put(at("a.pick"), yard.as_bytes());
     assert_eq!(identities(&files), before);
+}
+
+/// The clean lift with its stool placed by the grid, its heights above another datum and its cover like an old one.
+const ELSEWHERE: [(&str, &str); 5] = [
+    (
+        "  datum      EL \"project, 1962\"\n",
+        "  datum      EL \"project, 1962\"\n  datum      MSL at EL 7.00 m +/- 0 mm\n  grid       A .. C at x 0, 12 m, 24 m\n  grid       1 at y 5 m\n",
+    ),
+    ("at         (18.0 m, 5.0 m)", "at         B/1 + (6 m, 0)"),
+    ("bears-up-to EL 59.20 m", "bears-up-to MSL 52.20 m"),
+    ("  shape      disc, outside 2.40 m, z 0 .. 1.10 m\n", ""),
+    (
+        "load cover \"Pump cover, cast steel\"\n",
+        "load old-cover like older\n\nload older\n  shape      disc, outside 2.40 m, z 0 .. 1.10 m\n\nload cover like old-cover \"Pump cover, cast steel\"\n",
+    ),
+];
+
+#[test]
+fn what_a_case_takes_from_grid_lines_datums_and_likes_is_not_kept_when_that_changes() {
+    let texts = plumbhook_checks::example::files(&ELSEWHERE).unwrap_or_else(|why| panic!("{why}"));
+    let mut kept = workspace(&changed(&ELSEWHERE));
+    for (name, text) in &texts {
+        kept.open(&at(name), text);
+    }
+    assert_eq!(errors(&check(&kept.snapshot())), [""; 0]);
+    for (file, from, to, code) in [
+        // The stool comes to stand over the sump at x 10 m to 12 m.
+        (
+            "hall.plant.pick",
+            "0, 12 m, 24 m",
+            "0, 6 m, 24 m",
+            "over-void",
+        ),
+        (
+            "hall.plant.pick",
+            "MSL at EL 7.00 m",
+            "MSL at EL 4.00 m",
+            "hook-height",
+        ),
+        ("cover.pick", "load older\n", "load oldest\n", "hook-height"),
+        (
+            "cover.pick",
+            "load old-cover like older",
+            "load old-cover like cover",
+            "hook-height",
+        ),
+        ("cover.pick", "0 .. 1.10 m", "-3 m .. 1.10 m", "hook-height"),
+    ] {
+        let (_, text) = texts
+            .iter()
+            .find(|(name, _)| *name == file)
+            .unwrap_or_else(|| panic!("{file}"));
+        let place = text.find(from).unwrap_or_else(|| panic!("{from}"));
+        kept.edit(&at(file), place..place + from.len(), to);
+        let said = check(&kept.snapshot());
+        let found = findings(&said).any(|finding| {
+            finding.identity.rule == code && finding.severity == plumbhook_sheet::Severity::Error
+        });
+        assert!(found, "{to}: {:?}", errors(&said));
+        kept.edit(&at(file), place..place + to.len(), from);
+        assert_eq!(errors(&check(&kept.snapshot())), [""; 0], "{from} again");
+    }
 }
