@@ -360,6 +360,8 @@ impl<T: Value, const UNITED: bool> Field for Several<T, UNITED> {
         entry: &Reading<'_>,
         notices: &mut Vec<Notice>,
     ) {
+        // Most keys stand once, and every entry of a text is kept.
+        self.lines.reserve_exact(1);
         self.lines.push(read_line(key, line, 0, entry, notices));
     }
 
@@ -439,6 +441,7 @@ impl<T: Value> Field for Members<T> {
             *twin = Datum::Lacking(Lacking::new(Lack::Broken, first));
             datum = Datum::Lacking(Lacking::new(Lack::Broken, datum.origin().clone()));
         }
+        self.members.reserve_exact(1);
         self.members.push((name, datum));
     }
 

@@ -61,6 +61,29 @@ pub struct Aspect {
     pub sheet: Arc<Sheet>,
 }
 
+impl Aspect {
+    /// Gives back what its lists and texts hold in reserve: a server keeps thousands of them.
+    #[must_use]
+    pub fn compact(mut self) -> Self {
+        self.headline.shrink_to_fit();
+        self.subject.shrink_to_fit();
+        for related in &mut self.related {
+            related.say.shrink_to_fit();
+        }
+        self.related.shrink_to_fit();
+        for text in self.sums.iter_mut().chain(&mut self.mends) {
+            text.shrink_to_fit();
+        }
+        self.sums.shrink_to_fit();
+        self.mends.shrink_to_fit();
+        // A sheet that somebody else holds already stays as it is.
+        if let Some(sheet) = Arc::get_mut(&mut self.sheet) {
+            sheet.shrink_to_fit();
+        }
+        self
+    }
+}
+
 /// An aspect with its identity and loudness, as every face gets it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {

@@ -70,6 +70,7 @@ pub(crate) fn hanging(title: &str, legs: &[LegUse], rig: &Rig, pose: &Pose) -> F
             label: format!("{:.2} m", hook[2] - cg[2]),
         });
     }
+    marks.shrink_to_fit();
     Figure {
         title: title.to_owned(),
         marks,

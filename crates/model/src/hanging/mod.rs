@@ -42,7 +42,7 @@ pub struct Hanging {
     all_legs: bool,
     attitude: Option<Rotation>,
     rig: Option<BandedRig>,
-    places: Vec<(Input, String, Origin)>,
+    places: Vec<(Input, Arc<str>, Origin)>,
 }
 
 impl Hanging {
@@ -103,12 +103,12 @@ impl Hanging {
                     .unwrap_or_else(|| leg.origin.clone());
                 it.places.push((
                     Input::Length { leg: index },
-                    format!("length of leg {}", leg.point.name),
+                    format!("length of leg {}", leg.point.name).into(),
                     origin.clone(),
                 ));
                 it.places.push((
                     Input::Stiffness { leg: index },
-                    format!("stiffness of leg {}", leg.point.name),
+                    format!("stiffness of leg {}", leg.point.name).into(),
                     origin,
                 ));
             }
@@ -124,7 +124,7 @@ impl Hanging {
         for (axis, name) in Axis::ALL.into_iter().zip(AXES) {
             self.places.push((
                 Input::Cg { body: 0, axis },
-                format!("cg {name}"),
+                format!("cg {name}").into(),
                 origin.clone(),
             ));
         }
@@ -182,7 +182,7 @@ impl Hanging {
             .filter_map(|corner| {
                 let (_, what, origin) = named(&corner.input)?;
                 Some(Corner {
-                    what: what.clone(),
+                    what: Arc::clone(what),
                     value: amount_of(corner.input, corner.value),
                     coordinate: matches!(corner.input, Input::Cg { .. }),
                     origin: Some(origin.clone()),
