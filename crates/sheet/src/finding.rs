@@ -17,6 +17,28 @@ pub struct Identity {
     pub option: Option<String>,
 }
 
+/// "blocks 5 checks of cover M1: sling-rating (3), hook-capacity, ring-rating"; `of` says whose, as " of cover M1",
+/// and is empty where that is said already.
+pub fn say_blocks<'a>(blocks: impl IntoIterator<Item = &'a Identity>, of: &str) -> String {
+    let mut rules: Vec<(&str, usize)> = Vec::new();
+    for blocked in blocks {
+        match rules.iter_mut().find(|(rule, _)| *rule == blocked.rule) {
+            Some((_, count)) => *count += 1,
+            None => rules.push((blocked.rule, 1)),
+        }
+    }
+    let all: usize = rules.iter().map(|(_, count)| count).sum();
+    let noun = if all == 1 { "check" } else { "checks" };
+    let rules: Vec<String> = rules
+        .into_iter()
+        .map(|(rule, count)| match count {
+            1 => rule.to_owned(),
+            _ => format!("{rule} ({count})"),
+        })
+        .collect();
+    format!("blocks {all} {noun}{of}: {}", rules.join(", "))
+}
+
 /// How loud a finding is. Made from the verdict by one function of the workspace.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
