@@ -1,6 +1,6 @@
 //! What an editor marks in each file: notices, findings, and what kept a file from being checked.
 
-use plumbhook_sheet::{Finding, Identity, Notice, Origin, Related, Severity, Verdict};
+use plumbhook_sheet::{Finding, Notice, Origin, Related, Severity, Verdict, say_blocks};
 use plumbhook_workspace::{CaseOutcome, Checked, Located, NotChecked, Snapshot};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
@@ -196,8 +196,10 @@ fn finding(
         let cases: Vec<_> = same.iter().map(|finding| &*finding.identity.case).collect();
         lines.push(format!("in {}", cases.join(", ")));
     }
-    let blocked = same.iter().flat_map(|finding| &finding.blocks);
-    lines.extend(blocks(&blocked.collect::<Vec<_>>()));
+    let blocked: Vec<_> = same.iter().flat_map(|finding| &finding.blocks).collect();
+    if !blocked.is_empty() {
+        lines.push(say_blocks(blocked, ""));
+    }
     lines.extend(aspect.mends.iter().cloned());
     Some(Diagnostic {
         at,
@@ -206,28 +208,4 @@ fn finding(
         message: lines.join("\n"),
         related: related(snapshot, &aspect.related),
     })
-}
-
-/// "blocks 5 checks: sling-rating (2), shackle-rating (3)".
-fn blocks(blocked: &[&Identity]) -> Option<String> {
-    let mut rules: Vec<(&str, usize)> = Vec::new();
-    for identity in blocked {
-        match rules.iter_mut().find(|(rule, _)| *rule == identity.rule) {
-            Some((_, count)) => *count += 1,
-            None => rules.push((identity.rule, 1)),
-        }
-    }
-    let said: Vec<_> = rules
-        .iter()
-        .map(|(rule, count)| match count {
-            1 => (*rule).to_owned(),
-            count => format!("{rule} ({count})"),
-        })
-        .collect();
-    let checks = if blocked.len() == 1 {
-        "check"
-    } else {
-        "checks"
-    };
-    (!said.is_empty()).then(|| format!("blocks {} {checks}: {}", blocked.len(), said.join(", ")))
 }

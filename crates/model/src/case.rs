@@ -1,5 +1,6 @@
 //! A case: all that the rules of one move may see. Closed, owned, with its solutions.
 
+use crate::ask::KeptInputs;
 use crate::declare::Role;
 use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Plant, Rigging, Stand};
 use crate::hanging::Hanging;
@@ -61,6 +62,7 @@ pub struct Shared {
     pub surfaces: Vec<Arc<Declared>>,
     /// What the root file settles.
     pub settings: Settings,
+    inputs: Arc<KeptInputs>,
     attached: FxHashMap<Box<str>, Vec<Arc<Declared>>>,
 }
 
@@ -88,6 +90,7 @@ impl Shared {
                 .chain(scope.of_role(Role::Surface))
                 .collect(),
             settings,
+            inputs: Arc::default(),
             attached,
         }
     }
@@ -115,6 +118,7 @@ pub struct Case {
     pub printer: Printer,
     /// What the root file settles.
     pub settings: Settings,
+    pub(crate) inputs: Arc<KeptInputs>,
     reached: FxHashMap<Box<str>, Arc<Declared>>,
     order: Vec<Arc<Declared>>,
     hanging: OnceLock<Hanging>,
@@ -142,6 +146,7 @@ impl Case {
             },
             rules,
             settings: shared.settings.clone(),
+            inputs: Arc::clone(&shared.inputs),
             reached: order
                 .iter()
                 .map(|entry| (entry.key.name.clone(), Arc::clone(entry)))

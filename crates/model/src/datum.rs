@@ -86,7 +86,7 @@ impl<T: Clone> Datum<T> {
             Self::Known(given) => &mut given.origin,
             Self::Lacking(lacking) => &mut lacking.origin,
         };
-        origin.via.push(Via::Like(Box::new(like.clone())));
+        *origin = origin.clone().via(Via::Like(Box::new(like.clone())));
         it
     }
 }
@@ -162,7 +162,7 @@ fn read_line<T: Value>(
     notices: &mut Vec<Notice>,
 ) -> Datum<T> {
     let (start, end) = value_place(line);
-    let mut origin = Origin::at(entry, line.line, start, end, Part::Value);
+    let origin = Origin::at(entry, line.line, start, end, Part::Value);
     drop(entry.made());
     let read = value_and_pedigree(line, skip, entry, notices);
     let made = entry.made();
@@ -171,7 +171,7 @@ fn read_line<T: Value>(
             Ok(pedigree) => {
                 let ways = made.calculations.into_iter();
                 let ways = ways.map(|way| Via::Expression(Box::new(way)));
-                origin.via.extend(ways);
+                let origin = ways.fold(origin, Origin::via);
                 return Datum::Known(Given {
                     value,
                     origin,
@@ -360,6 +360,8 @@ impl<T: Value, const UNITED: bool> Field for Several<T, UNITED> {
         entry: &Reading<'_>,
         notices: &mut Vec<Notice>,
     ) {
+        // Most keys stand once, and every entry of a text is kept.
+        self.lines.reserve_exact(1);
         self.lines.push(read_line(key, line, 0, entry, notices));
     }
 
@@ -439,6 +441,7 @@ impl<T: Value> Field for Members<T> {
             *twin = Datum::Lacking(Lacking::new(Lack::Broken, first));
             datum = Datum::Lacking(Lacking::new(Lack::Broken, datum.origin().clone()));
         }
+        self.members.reserve_exact(1);
         self.members.push((name, datum));
     }
 

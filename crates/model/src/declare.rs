@@ -147,7 +147,7 @@ pub struct Link<'a> {
 impl<'a> Link<'a> {
     /// The part before the dot: the name of the entry.
     pub fn head(&self) -> &'a str {
-        self.name.split('.').next().unwrap_or(self.name)
+        crate::mentions::head_of(self.name)
     }
 }
 
@@ -373,7 +373,7 @@ macro_rules! block {
             }
             fn links(&self) -> Vec<$crate::Link<'_>> {
                 #[allow(unused_mut, reason = "an entry without keys has no links")]
-                let mut out = Vec::new();
+                let mut out = Vec::with_capacity(8);
                 $( $crate::Field::links(&self.$field, &mut out); )*
                 out
             }

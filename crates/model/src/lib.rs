@@ -18,6 +18,7 @@ mod gear;
 mod hanging;
 mod in_plant;
 mod like;
+mod mentions;
 mod named;
 pub mod notices;
 mod pedigree;
@@ -41,6 +42,7 @@ pub use declare::{Block, Body, EntryKind, Field, Key, Link, Repeat, Role, Shape}
 pub use gear::Gear;
 pub use hanging::{Hanging, LegUse};
 pub use like::{Like, header_like};
+pub use mentions::{Mentions, Names};
 pub use named::{LET, LetText, Named, read_named};
 pub use pedigree::{BASES, Pedigree};
 pub use placed::{Coordinate, Placed, Region, middle};

@@ -124,6 +124,7 @@ pub(crate) fn with_geometry(
                 body: Some(body),
                 notices: vec![],
                 looked_up: entry.looked_up.clone(),
+                mentions: entry.mentions,
             }),
             None => entry,
         }

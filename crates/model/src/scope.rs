@@ -2,6 +2,7 @@
 
 use crate::declare::{Block, Body, EntryKind, Link, Role, header_name, nearest};
 use crate::entries::KINDS;
+use crate::mentions::{Mentions, head_of};
 use crate::reading::{Around, LookedUp, Reading};
 use crate::{Like, in_plant, like, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part};
@@ -23,6 +24,8 @@ pub struct Declared {
     pub notices: Vec<Notice>,
     /// What it looked up beside itself in its file.
     pub looked_up: LookedUp,
+    /// Which names lead from it elsewhere.
+    pub mentions: Mentions,
 }
 
 impl std::fmt::Debug for Declared {
@@ -65,6 +68,7 @@ impl Declared {
             key,
             block: kind.map(|kind| kind.block),
             title: title.unwrap_or_default().into(),
+            mentions: body.as_deref().map(Mentions::of).unwrap_or_default(),
             body,
             notices,
             looked_up: reading.looked_up(),
@@ -176,7 +180,7 @@ pub struct Scope {
 
 impl Scope {
     fn all(&self, name: &str) -> impl Iterator<Item = &Arc<Declared>> {
-        let head = name.split('.').next().unwrap_or(name);
+        let head = head_of(name);
         let found = self
             .layers
             .iter()

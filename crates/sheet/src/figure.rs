@@ -61,6 +61,13 @@ pub enum Mark {
         /// What is written in it.
         label: String,
     },
+    /// A solid without dents, as corners in any order: each view draws its outline.
+    Solid {
+        /// Its corners.
+        corners: Vec<Metres>,
+        /// What.
+        role: Role,
+    },
     /// A dimension between two places.
     Span {
         /// One end.
@@ -87,7 +94,7 @@ impl Figure {
         self.marks.iter().flat_map(|mark| match mark {
             Mark::Point { at, .. } => vec![*at],
             Mark::Line { from, to, .. } | Mark::Span { from, to, .. } => vec![*from, *to],
-            Mark::Body { outline, .. } => outline.clone(),
+            Mark::Body { outline: all, .. } | Mark::Solid { corners: all, .. } => all.clone(),
         })
     }
 }

@@ -17,6 +17,28 @@ pub struct Identity {
     pub option: Option<String>,
 }
 
+/// "blocks 5 checks of cover M1: sling-rating (3), hook-capacity, ring-rating"; `of` says whose, as " of cover M1",
+/// and is empty where that is said already.
+pub fn say_blocks<'a>(blocks: impl IntoIterator<Item = &'a Identity>, of: &str) -> String {
+    let mut rules: Vec<(&str, usize)> = Vec::new();
+    for blocked in blocks {
+        match rules.iter_mut().find(|(rule, _)| *rule == blocked.rule) {
+            Some((_, count)) => *count += 1,
+            None => rules.push((blocked.rule, 1)),
+        }
+    }
+    let all: usize = rules.iter().map(|(_, count)| count).sum();
+    let noun = if all == 1 { "check" } else { "checks" };
+    let rules: Vec<String> = rules
+        .into_iter()
+        .map(|(rule, count)| match count {
+            1 => rule.to_owned(),
+            _ => format!("{rule} ({count})"),
+        })
+        .collect();
+    format!("blocks {all} {noun}{of}: {}", rules.join(", "))
+}
+
 /// How loud a finding is. Made from the verdict by one function of the workspace.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
@@ -59,6 +81,29 @@ pub struct Aspect {
     pub mends: Vec<String>,
     /// The calculation.
     pub sheet: Arc<Sheet>,
+}
+
+impl Aspect {
+    /// Gives back what its lists and texts hold in reserve: a server keeps thousands of them.
+    #[must_use]
+    pub fn compact(mut self) -> Self {
+        self.headline.shrink_to_fit();
+        self.subject.shrink_to_fit();
+        for related in &mut self.related {
+            related.say.shrink_to_fit();
+        }
+        self.related.shrink_to_fit();
+        for text in self.sums.iter_mut().chain(&mut self.mends) {
+            text.shrink_to_fit();
+        }
+        self.sums.shrink_to_fit();
+        self.mends.shrink_to_fit();
+        // A sheet that somebody else holds already stays as it is.
+        if let Some(sheet) = Arc::get_mut(&mut self.sheet) {
+            sheet.shrink_to_fit();
+        }
+        self
+    }
 }
 
 /// An aspect with its identity and loudness, as every face gets it.

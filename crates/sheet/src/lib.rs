@@ -18,7 +18,7 @@ mod verdict;
 
 pub use basis::{Basis, Trust};
 pub use figure::{Figure, Mark, Metres, Role};
-pub use finding::{Aspect, Finding, Identity, Notice, NoticeCode, Related, Severity};
+pub use finding::{Aspect, Finding, Identity, Notice, NoticeCode, Related, Severity, say_blocks};
 pub use formula::Formula;
 pub use origin::{CalculatedValue, Calculation, EntryKey, EntryRef, Origin, Part, Via};
 pub use sheet::{Corner, Input, InputValue, Sheet};

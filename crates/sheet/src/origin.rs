@@ -105,7 +105,7 @@ pub struct Origin {
     /// Which part of the statement.
     pub part: Part,
     /// The way the value came, outermost last.
-    pub via: Vec<Via>,
+    pub via: Box<[Via]>,
 }
 
 impl Origin {
@@ -118,7 +118,7 @@ impl Origin {
             start: 0,
             end: u32::try_from(end).unwrap_or(u32::MAX),
             part: Part::Header,
-            via: Vec::new(),
+            via: Box::default(),
         }
     }
 
@@ -130,7 +130,7 @@ impl Origin {
             start,
             end,
             part,
-            via: Vec::new(),
+            via: Box::default(),
         }
     }
 
@@ -145,7 +145,9 @@ impl Origin {
     /// The same place, reached one more way.
     #[must_use]
     pub fn via(mut self, via: Via) -> Self {
-        self.via.push(via);
+        let mut ways = self.via.into_vec();
+        ways.push(via);
+        self.via = ways.into_boxed_slice();
         self
     }
 }

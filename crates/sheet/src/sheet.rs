@@ -36,8 +36,8 @@ pub struct Input {
 /// One side of one input at the corner that governs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Corner {
-    /// The input ("cg x", "mass").
-    pub what: String,
+    /// The input ("cg x", "mass"); shared by the corners of a case.
+    pub what: Arc<str>,
     /// The value there.
     pub value: Amount,
     /// Whether it is a coordinate, whose sign is said always.
@@ -83,6 +83,17 @@ pub struct Sheet {
 }
 
 impl Sheet {
+    pub(crate) fn shrink_to_fit(&mut self) {
+        self.inputs.shrink_to_fit();
+        for step in &mut self.steps {
+            step.shrink_to_fit();
+        }
+        self.steps.shrink_to_fit();
+        self.corner.shrink_to_fit();
+        self.state.shrink_to_fit();
+        self.basis.shrink_to_fit();
+    }
+
     /// The governing corner in one line: "mass 34.02 t, cg x -60 mm".
     pub fn corner_text(&self) -> String {
         self.corner

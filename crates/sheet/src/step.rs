@@ -63,6 +63,21 @@ pub enum Step {
     },
 }
 
+impl Step {
+    pub(crate) fn shrink_to_fit(&mut self) {
+        let (say, parts) = match self {
+            Self::Worked(worked) => return worked.inputs.shrink_to_fit(),
+            Self::Method(method) => (&mut method.say, &mut method.results),
+            Self::Sum { say, parts, .. } => (say, parts),
+        };
+        say.shrink_to_fit();
+        for (what, _) in &mut *parts {
+            what.shrink_to_fit();
+        }
+        parts.shrink_to_fit();
+    }
+}
+
 /// Where steps go.
 pub trait Trail {
     /// Whether steps are kept; a caller may skip making one.

@@ -71,8 +71,11 @@ fn power_of_ten(decimals: usize) -> f64 {
 /// `value`, already rounded, with `decimals`; the whole part in groups of three once it has
 /// `grouped_from` digits.
 pub(crate) fn text(value: f64, decimals: usize, grouped_from: usize) -> String {
-    let plain = format!("{:.*}", decimals, value.abs());
-    let (whole, fraction) = plain.split_once('.').unwrap_or((&plain, ""));
+    let plain = plain(value.abs(), decimals);
+    let (whole, fraction) = match plain.len().checked_sub(decimals) {
+        Some(point) if decimals > 0 => plain.split_at(point),
+        _ => (&*plain, ""),
+    };
     let mut out = String::with_capacity(plain.len() + 8);
     if value < 0.0 {
         out.push('-');
@@ -89,6 +92,22 @@ pub(crate) fn text(value: f64, decimals: usize, grouped_from: usize) -> String {
         out.push_str(fraction);
     }
     out
+}
+
+/// The digits of a number that is not negative, without its point: the last `decimals` stand behind it.
+fn plain(value: f64, decimals: usize) -> String {
+    let scaled = value * power_of_ten(decimals);
+    if scaled < NO_FRACTION {
+        // Whole numbers of this size are exact, and print far faster than fractions do.
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "neither negative nor beyond what a double counts"
+        )]
+        let units = scaled.round_ties_even() as u64;
+        return format!("{units:0width$}", width = decimals + 1);
+    }
+    format!("{value:.decimals$}").replace('.', "")
 }
 
 #[cfg(test)]

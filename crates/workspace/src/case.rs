@@ -95,7 +95,7 @@ fn findings_of((code, check): Check, case: &Case) -> Vec<Finding> {
                 option: None,
             },
             severity: severity(&aspect.verdict, case.stage),
-            aspect: Arc::new(aspect),
+            aspect: Arc::new(aspect.compact()),
             blocks: vec![],
         })
         .collect()

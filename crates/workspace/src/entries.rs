@@ -3,7 +3,7 @@
 use crate::fence::fenced;
 use crate::source::SourceFile;
 use plumbhook_model::declare::header_name;
-use plumbhook_model::{Around, Declared, LET, LetText, LookedUp, notices, read_named};
+use plumbhook_model::{Around, Declared, LET, LetText, LookedUp, Mentions, notices, read_named};
 use plumbhook_sheet::{EntryKey, Notice, Origin};
 use plumbhook_syntax::{BlockId, Document, read_entry};
 use rustc_hash::FxHashMap;
@@ -135,6 +135,7 @@ fn declared(shown: &Arc<str>, nth: u32, text: &str, around: &Around) -> Declared
             title: "".into(),
             body: None,
             looked_up: LookedUp::default(),
+            mentions: Mentions::default(),
         }
     })
 }

@@ -4,7 +4,8 @@ use crate::Cancel;
 use crate::cancel::Cancelled;
 use crate::case::{Ran, Setting};
 use crate::fence::fenced;
-use crate::memo::{FileOutcome, KeptCase, KeptCases};
+use crate::kept_names::NameNotices;
+use crate::memo::{FileOutcome, KeptCase, KeptCases, Whole};
 use crate::names;
 use crate::snapshot::State;
 use crate::source::{FileKind, SourceFile};
@@ -29,16 +30,21 @@ impl State {
         cancel: &Cancel,
     ) -> Result<Arc<FileOutcome>, Cancelled> {
         cancel.check()?;
-        let kept = self.memo.whole(file, view);
+        let before = self.memo.whole(&file.path);
+        let kept = before
+            .as_ref()
+            .filter(|kept| Arc::ptr_eq(&kept.file, file) && Arc::ptr_eq(&kept.view, view))
+            .map(|kept| Arc::clone(&kept.outcome));
         if let Some(kept) = kept.as_ref().filter(|_| !self.recheck) {
             return Ok(Arc::clone(kept));
         }
         let scope = view.scope(file);
         let mut notices = file.notices.clone();
-        notices.extend(
-            fenced(|| names::notices_of(file, view, &scope))
-                .unwrap_or_else(|why| vec![bug(file, &why)]),
-        );
+        let names = fenced(|| self.names(file, view, &scope, before.as_deref()));
+        match &names {
+            Ok(names) => notices.extend(names.all().cloned()),
+            Err(why) => notices.push(bug(file, why)),
+        }
         let (cases, keep, bugs) = self.cases(file, view, &scope, cancel)?;
         let failed = !bugs.is_empty();
         notices.extend(bugs);
@@ -46,10 +52,31 @@ impl State {
         if let Some(kept) = kept {
             assert_eq!(kept, outcome, "a kept result of {} was wrong", file.shown);
         }
-        if !failed {
-            self.memo.keep_whole(file, view, &outcome, keep);
+        if let Some(names) = names.ok().filter(|_| !failed) {
+            let whole = Whole {
+                file: Arc::clone(file),
+                view: Arc::clone(view),
+                outcome: Arc::clone(&outcome),
+                names,
+            };
+            self.memo.keep_whole(whole, keep);
         }
         Ok(outcome)
+    }
+
+    fn names(
+        &self,
+        file: &SourceFile,
+        view: &Arc<RootView>,
+        scope: &Scope,
+        before: Option<&Whole>,
+    ) -> NameNotices {
+        let names = names::notices_of(file, view, scope, before);
+        if self.recheck {
+            let fresh = names::notices_of(file, view, scope, None);
+            assert_eq!(names, fresh, "kept notices of {} were wrong", file.shown);
+        }
+        names
     }
 
     #[allow(clippy::type_complexity, reason = "three lists, taken apart at once")]

@@ -14,6 +14,7 @@ mod entries;
 mod fence;
 mod file;
 mod files;
+mod kept_names;
 mod layout;
 mod memo;
 mod names;

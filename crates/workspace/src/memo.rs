@@ -1,6 +1,7 @@
 //! Results that are kept from check to check, with everything that they were made from.
 
 use crate::checked::CaseOutcome;
+use crate::kept_names::NameNotices;
 use crate::source::SourceFile;
 use crate::view::RootView;
 use plumbhook_model::Needs;
@@ -29,10 +30,18 @@ pub(crate) struct FileOutcome {
     pub(crate) notices: Vec<Notice>,
 }
 
+/// The outcome of a file as a whole, with the very file and view that it was made from.
+#[derive(Debug)]
+pub(crate) struct Whole {
+    pub(crate) file: Arc<SourceFile>,
+    pub(crate) view: Arc<RootView>,
+    pub(crate) outcome: Arc<FileOutcome>,
+    pub(crate) names: NameNotices,
+}
+
 #[derive(Debug, Default)]
 struct KeptFile {
-    /// The outcome of the file as a whole, with the very file and view that it was made from.
-    whole: Option<(Arc<SourceFile>, Arc<RootView>, Arc<FileOutcome>)>,
+    whole: Option<Arc<Whole>>,
     cases: Arc<KeptCases>,
 }
 
@@ -46,15 +55,9 @@ impl Memo {
         self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// The outcome of this very file, seen with this very view.
-    pub(crate) fn whole(
-        &self,
-        file: &Arc<SourceFile>,
-        view: &Arc<RootView>,
-    ) -> Option<Arc<FileOutcome>> {
-        let files = self.files();
-        let (of, with, outcome) = files.get(&file.path)?.whole.as_ref()?;
-        (Arc::ptr_eq(of, file) && Arc::ptr_eq(with, view)).then(|| Arc::clone(outcome))
+    /// What was last said of a file as a whole; it says itself what it was made from.
+    pub(crate) fn whole(&self, path: &Path) -> Option<Arc<Whole>> {
+        self.files().get(path)?.whole.as_ref().map(Arc::clone)
     }
 
     /// The cases last kept for a file; each says itself what it needs to count.
@@ -66,18 +69,13 @@ impl Memo {
     }
 
     /// Keeps what a completed check of a file says.
-    pub(crate) fn keep_whole(
-        &self,
-        file: &Arc<SourceFile>,
-        view: &Arc<RootView>,
-        outcome: &Arc<FileOutcome>,
-        cases: KeptCases,
-    ) {
+    pub(crate) fn keep_whole(&self, whole: Whole, cases: KeptCases) {
+        let path = Arc::clone(&whole.file.path);
         let kept = KeptFile {
-            whole: Some((Arc::clone(file), Arc::clone(view), Arc::clone(outcome))),
+            whole: Some(Arc::new(whole)),
             cases: Arc::new(cases),
         };
-        self.files().insert(Arc::clone(&file.path), kept);
+        self.files().insert(path, kept);
     }
 
     /// Keeps the cases that were complete when the check of their file was dropped, beside those of before.

@@ -1,6 +1,8 @@
 //! What is wrong with the names in a file and between the files that see each other.
 
 use crate::claims;
+use crate::kept_names::{NameNotices, Same};
+use crate::memo::Whole;
 use crate::source::{FileKind, SourceFile};
 use crate::view::{RootView, leads_to_plant};
 use plumbhook_model::entries::Job;
@@ -11,18 +13,36 @@ use plumbhook_sheet::{Lack, Notice, Origin, Related};
 use rayon::prelude::*;
 use std::sync::Arc;
 
-/// Everything that names are wrong in, seen from one file.
-pub(crate) fn notices_of(file: &SourceFile, view: &RootView, scope: &Scope) -> Vec<Notice> {
-    let mut all: Vec<Notice> = file
-        .entries()
-        .par_iter()
-        .flat_map_iter(|entry| {
-            let mut found = names(scope, entry);
-            found.extend(conflict(scope, entry));
-            found.extend(claims::notices_of(scope, &view.settings, entry));
-            found
-        })
-        .collect();
+/// Everything that names are wrong in, seen from one file. What was said `before` of entries for which nothing
+/// changed is taken over.
+pub(crate) fn notices_of(
+    file: &SourceFile,
+    view: &Arc<RootView>,
+    scope: &Scope,
+    before: Option<&Whole>,
+) -> NameNotices {
+    let same = before.and_then(|before| Same::find(before, file, view, scope));
+    let entries = file.entries().par_iter().enumerate();
+    let looked_at = entries.filter(|(nth, _)| !same.as_ref().is_some_and(|same| same.holds(*nth)));
+    let found = looked_at.flat_map_iter(|(nth, entry)| {
+        let mut found = names(scope, entry);
+        found.extend(conflict(scope, entry));
+        found.extend(claims::notices_of(scope, &view.settings, entry));
+        found.into_iter().map(move |notice| (nth, notice))
+    });
+    let mut of_entries: Vec<_> = found.collect();
+    if let Some(same) = same {
+        of_entries.extend(same.notices());
+        of_entries.sort_by_key(|(nth, _)| *nth);
+    }
+    NameNotices {
+        of_entries,
+        of_file: of_file(file, view),
+    }
+}
+
+fn of_file(file: &SourceFile, view: &RootView) -> Vec<Notice> {
+    let mut all = Vec::new();
     match file.kind {
         Some(FileKind::Job) => {
             if let Some(job) = &file.opener {

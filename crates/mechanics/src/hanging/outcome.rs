@@ -66,6 +66,16 @@ pub(crate) struct Slopes {
     pub(crate) tension: Vec<f64>,
 }
 
+impl Slopes {
+    /// With room for this many inputs and legs: it is filled in the innermost loop.
+    fn with_room(inputs: usize, legs: usize) -> Self {
+        Self {
+            hook: Vec::with_capacity(inputs),
+            tension: Vec::with_capacity(inputs * legs),
+        }
+    }
+}
+
 /// A pose inside the bands, with its row of numbers.
 #[derive(Clone, Debug)]
 pub(crate) struct Point {
@@ -255,7 +265,7 @@ pub(crate) fn elastic_slopes(
             Some((if stretch > 0.0 { *k } else { 0.0 }, stretch.max(0.0), u))
         })
         .collect::<Option<_>>()?;
-    let mut slopes = Slopes::default();
+    let mut slopes = Slopes::with_room(params.len(), legs.len());
     let turn = give * across(&v) * (rig.weight / rho);
     for param in params {
         let shift = match *param {
@@ -314,7 +324,7 @@ pub(crate) fn rigid_slopes(
         .copy_from(&(curvature / rig.weight));
     let factors = matrix.lu();
     let legs = rig.legs();
-    let mut slopes = Slopes::default();
+    let mut slopes = Slopes::with_room(params.len(), legs);
     for param in params {
         let mut right = SVector::<f64, 6>::zeros();
         match *param {

@@ -3,11 +3,13 @@
 //! A rule never looks at a datum past this: so what it used and what it lacks are always both told.
 
 mod bands;
+mod kept_inputs;
 mod levels;
 mod places;
 mod ratings;
 mod rule_sets;
 
+pub use kept_inputs::KeptInputs;
 pub(crate) use levels::mend_of_datum;
 pub(crate) use places::mend_of_grid;
 
@@ -141,7 +143,7 @@ impl<'c> Ask<'c> {
         // What was taken over is known from both places: where it is written, and where `like` is.
         let likes: Vec<_> = origins.iter().flat_map(Origin::likes).cloned().collect();
         let origins = origins.into_iter().chain(likes).collect();
-        let input = Arc::new(Input {
+        let input = self.case.inputs.share(Input {
             what: what.to_owned(),
             value,
             origins,

@@ -18,7 +18,7 @@ block! {
         high: Once<Exact<Length>>,
         /// Its own mass.
         mass: Once<Banded<Mass>>,
-        /// Its pads in its own frame, and their size.
+        /// Its pads in its own frame, and their size; they stand square to the plant's axes.
         #[like(geometry)]
         pads: Once<Pads>,
     }

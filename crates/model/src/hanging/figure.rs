@@ -1,12 +1,20 @@
 //! The hanging pose as a figure, in the frame of the hook.
 
 use super::LegUse;
+use crate::values::BodyShape;
 use plumbhook_mechanics::hanging::{End, Pose, Rig};
 use plumbhook_sheet::{Figure, Mark, Metres, Role};
-use plumbhook_units::{Amount, Length, Measured, Printer, RatedForce, Round};
+use plumbhook_units::{Amount, HorizontalAngle, Length, Measured, Printer, RatedForce, Round};
 
-/// The pose with its hook, legs, points and centre of gravity.
-pub(crate) fn hanging(title: &str, legs: &[LegUse], rig: &Rig, pose: &Pose) -> Figure {
+/// The pose with its hook, legs, points and centre of gravity; the load by its shape, or by its points where that is
+/// not known.
+pub(crate) fn hanging(
+    title: &str,
+    legs: &[LegUse],
+    shape: Option<BodyShape>,
+    rig: &Rig,
+    pose: &Pose,
+) -> Figure {
     let printer = Printer { us_beside: false };
     let place = |at: [Length; 3]| -> Option<Metres> {
         let body = pose.bodies.first()?;
@@ -42,7 +50,7 @@ pub(crate) fn hanging(title: &str, legs: &[LegUse], rig: &Rig, pose: &Pose) -> F
             } else {
                 Role::Leg
             },
-            label: format!("{} {}", use_.point.name, printer.metric(tension, Round::Up)),
+            label: leg_label(&use_.point.name, tension, hangs.horizontal_angle, printer),
         });
         marks.push(Mark::Point {
             at,
@@ -50,14 +58,23 @@ pub(crate) fn hanging(title: &str, legs: &[LegUse], rig: &Rig, pose: &Pose) -> F
             label: use_.point.name.to_string(),
         });
     }
-    marks.insert(
-        0,
-        Mark::Body {
+    let corners = shape.map(|shape| {
+        let corners = shape.drawn().into_iter();
+        let corners = corners.map(|corner| corner.map(Length::from_si));
+        corners.filter_map(place).collect()
+    });
+    let load = match corners {
+        Some(corners) => Mark::Solid {
+            corners,
+            role: Role::Load,
+        },
+        None => Mark::Body {
             outline,
             role: Role::Load,
             label: String::new(),
         },
-    );
+    };
+    marks.insert(0, load);
     if let Some(cg) = rig.bodies.first().and_then(|body| place(body.cg)) {
         marks.push(Mark::Point {
             at: cg,
@@ -67,11 +84,29 @@ pub(crate) fn hanging(title: &str, legs: &[LegUse], rig: &Rig, pose: &Pose) -> F
         marks.push(Mark::Span {
             from: [cg[0], cg[1], hook[2]],
             to: cg,
-            label: format!("{:.2} m", hook[2] - cg[2]),
+            label: format!("hook to cg {:.2} m", hook[2] - cg[2]),
         });
     }
+    marks.shrink_to_fit();
     Figure {
         title: title.to_owned(),
         marks,
+    }
+}
+
+/// "A 4.75 t at 79.0 deg": what it pulls and how flat it comes.
+fn leg_label(
+    name: &str,
+    tension: Amount,
+    angle: Option<HorizontalAngle>,
+    printer: Printer,
+) -> String {
+    let tension = printer.metric(tension, Round::Up);
+    match angle {
+        Some(angle) => {
+            let angle = printer.metric(Amount::of(angle), Round::Down);
+            format!("{name} {tension} at {angle}")
+        }
+        None => format!("{name} {tension}"),
     }
 }

@@ -12,11 +12,11 @@ use crate::case::Case;
 use crate::centre_of_gravity;
 use crate::entries::Load;
 use crate::scope::Declared;
-use crate::values::AXES;
+use crate::values::{AXES, BodyShape};
 use legs::legs;
 use plumbhook_mechanics::hanging::{
     BandedBody, BandedLeg, BandedRig, Corner as SolvedCorner, End, Extreme, Hook, Input, Interval,
-    NoPose, Pose, Rotation, Worst, hang, worst,
+    NoPose, Pose, Rig, Rotation, Worst, hang, worst,
 };
 use plumbhook_sheet::{Corner, Figure, Origin};
 use plumbhook_units::{Amount, Band, Force, Length, Mass, Measured, weight};
@@ -42,7 +42,8 @@ pub struct Hanging {
     all_legs: bool,
     attitude: Option<Rotation>,
     rig: Option<BandedRig>,
-    places: Vec<(Input, String, Origin)>,
+    shape: Option<BodyShape>,
+    places: Vec<(Input, Arc<str>, Origin)>,
 }
 
 impl Hanging {
@@ -68,6 +69,7 @@ impl Hanging {
             all_legs: false,
             attitude: None,
             rig: None,
+            shape: None,
             places: vec![],
         };
         let Some(moves) = case.movement.of::<crate::entries::Move>() else {
@@ -84,6 +86,7 @@ impl Hanging {
         let rigging = by
             .and_then(|by| ask.entry::<crate::entries::Rigging, _>(&by.value.0.as_ref()?.rigging));
         let Some(load) = load else { return it };
+        it.shape = load.1.shape.known().map(|shape| shape.value);
         it.mass = total(&weights(ask, load.0, load.1, Hurts::High));
         it.attitude = attitude(ask);
         it.places.push((
@@ -103,12 +106,12 @@ impl Hanging {
                     .unwrap_or_else(|| leg.origin.clone());
                 it.places.push((
                     Input::Length { leg: index },
-                    format!("length of leg {}", leg.point.name),
+                    format!("length of leg {}", leg.point.name).into(),
                     origin.clone(),
                 ));
                 it.places.push((
                     Input::Stiffness { leg: index },
-                    format!("stiffness of leg {}", leg.point.name),
+                    format!("stiffness of leg {}", leg.point.name).into(),
                     origin,
                 ));
             }
@@ -124,7 +127,7 @@ impl Hanging {
         for (axis, name) in Axis::ALL.into_iter().zip(AXES) {
             self.places.push((
                 Input::Cg { body: 0, axis },
-                format!("cg {name}"),
+                format!("cg {name}").into(),
                 origin.clone(),
             ));
         }
@@ -182,7 +185,7 @@ impl Hanging {
             .filter_map(|corner| {
                 let (_, what, origin) = named(&corner.input)?;
                 Some(Corner {
-                    what: what.clone(),
+                    what: Arc::clone(what),
                     value: amount_of(corner.input, corner.value),
                     coordinate: matches!(corner.input, Input::Cg { .. }),
                     origin: Some(origin.clone()),
@@ -212,17 +215,29 @@ impl Hanging {
         rig.bodies.first().map(|body| weight(body.mass))
     }
 
-    /// What the pose in the middle of all bands looks like, in the hook's frame.
+    /// What the pose in the middle of all bands looks like, in the hook's frame; where that has no answer, one at
+    /// its limits. The title says which: a tension drawn is not the worst.
     pub fn figure(&self, title: &str) -> Option<Arc<Figure>> {
-        let rig = self.rig.as_ref()?.middle();
-        let pose = hang(&rig).ok().or_else(|| self.pose_of_any_sharing())?;
-        Some(Arc::new(figure::hanging(title, &self.legs, &rig, &pose)))
+        let middle = self.rig.as_ref()?.middle();
+        let (rig, pose, which) = match hang(&middle) {
+            Ok(pose) => (middle, pose, "in the middle of all bands".to_owned()),
+            Err(_) => self.pose_of_any_sharing()?,
+        };
+        Some(Arc::new(figure::hanging(
+            &format!("{title}, {which}"),
+            &self.legs,
+            self.shape,
+            &rig,
+            &pose,
+        )))
     }
 
-    fn pose_of_any_sharing(&self) -> Option<Pose> {
+    fn pose_of_any_sharing(&self) -> Option<(Rig, Pose, String)> {
         let worst = self.worst.as_ref()?.as_ref().ok()?;
-        let leg = worst.sharing.legs.first()?;
-        self.pose_at(&leg.max_tension.corner)
+        let (leg, named) = worst.sharing.legs.first().zip(self.legs.first())?;
+        let corner = &leg.max_tension.corner;
+        let which = format!("where leg {} pulls most", named.point.name);
+        Some((self.rig.as_ref()?.at(corner), self.pose_at(corner)?, which))
     }
 }
 

@@ -6,7 +6,7 @@ use crate::reading::WordFound;
 use crate::{Cursor, Fail};
 use plumbhook_sheet::Calculation;
 use plumbhook_syntax::{Item, Node, Place};
-use plumbhook_units::{Amount, Kind, Known, Meaning, Term, TermRefused, Unit};
+use plumbhook_units::{Amount, Kind, Known, Meaning, Term, TermRefused, ToleranceRefused, Unit};
 
 /// What an item is worth. `wanted` is for messages alone.
 pub(crate) fn term(line: &Cursor<'_, '_>, item: &Item<'_>, wanted: &str) -> Result<Term, Fail> {
@@ -358,6 +358,10 @@ fn toleranced(
     };
     let points = matches!(of.node, Node::Quantity { unit, .. } if is_percent(unit));
     let (meaning, wide) = match share(line, by, nominal).filter(|_| !points) {
+        Some(_) if term.meaning.may_be(Kind::Temperature) => {
+            let refused = ToleranceRefused::PercentOfTemperature;
+            return Err(line.broken_at(by.place, refused.to_string(), ""));
+        }
         Some(wide) => (term.meaning, wide?),
         None => {
             let (other, wide) = width(line, by, kind)?;

@@ -154,3 +154,63 @@ impl<T: Measured + 'static> Value for Limit<T> {
         }
     }
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test may fail")]
+mod tests {
+    use super::*;
+    use plumbhook_sheet::{EntryKey, EntryRef};
+    use plumbhook_units::{Slope, Temperature};
+
+    fn sides_of<T: Measured>(value: &str) -> Option<(f64, f64)> {
+        let text = format!("load cover\n  key {value}");
+        let entry = plumbhook_syntax::read_entry(&text);
+        let key: EntryRef = EntryKey {
+            file: "a.pick".into(),
+            word: "load".into(),
+            name: "cover".into(),
+            nth: 0,
+        }
+        .into();
+        let reading = crate::Reading::alone(&key);
+        let mut cursor = Cursor::new(entry.statements.first().unwrap(), 0, &reading);
+        let banded = Banded::<T>::read_part(&mut cursor).ok()?;
+        Some((banded.lo?.si(), banded.hi?.si()))
+    }
+
+    fn near((a, b): (f64, f64), (lo, hi): (f64, f64)) -> bool {
+        (a - lo).abs() < 1e-9 && (b - hi).abs() < 1e-9
+    }
+
+    /// Source: SI Brochure, 9th edition, 2.3.1: 0 degC is 273.15 K, and a difference of 1 degC is one of 1 K.
+    #[test]
+    fn a_tolerance_of_a_temperature_is_a_difference() {
+        let wanted = (288.15, 298.15);
+        for text in [
+            "20 degC +/- 5 degC",
+            "20 degC +/- 5 K",
+            "20 degC +/- 9 degF",
+        ] {
+            assert!(
+                near(sides_of::<Temperature>(text).unwrap(), wanted),
+                "{text}"
+            );
+        }
+        assert_eq!(sides_of::<Temperature>("20 degC +/- 10 %"), None);
+    }
+
+    /// Source: the definition of the tangent; tan 44 deg and tan 46 deg.
+    #[test]
+    fn a_slope_in_degrees_has_sides_in_degrees() {
+        let wanted = (0.965_688_774_807_074, 1.035_530_313_790_57);
+        assert!(near(sides_of::<Slope>("45 deg +/- 1 deg").unwrap(), wanted));
+    }
+
+    #[test]
+    fn per_cent_of_per_cent_are_points() {
+        assert!(near(
+            sides_of::<Slope>("5 % +/- 1 %").unwrap(),
+            (0.04, 0.06)
+        ));
+    }
+}

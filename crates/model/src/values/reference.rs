@@ -34,7 +34,7 @@ impl<T> Clone for NameOf<T> {
 impl<T: Target> NameOf<T> {
     /// The part before the dot.
     pub fn head(&self) -> &str {
-        self.name.split('.').next().unwrap_or(&self.name)
+        crate::mentions::head_of(&self.name)
     }
 
     /// The part after the dot.

@@ -34,6 +34,8 @@ pub struct Turned {
 /// Corners of the outline of a round body: the polygon around the circle, with sides square to the axes, so that
 /// quarter turns are exact; elsewhere it is larger than the circle by less than 0.04 %.
 const ROUND: u32 = 128;
+/// The same on a drawing: larger than the circle by less than 1 %.
+const DRAWN: u32 = 24;
 
 impl BodyShape {
     /// How it stands in an attitude.
@@ -45,7 +47,7 @@ impl BodyShape {
         };
         let [_, _, [.., plumb]] = attitude.axes();
         let level = (plumb - 1.0).abs() < 1e-12;
-        for corner in self.corners() {
+        for corner in self.corners(ROUND) {
             let [x, y, z] = attitude.turn(corner);
             it.low = Length::from_si(it.low.si().min(z));
             it.high = Length::from_si(it.high.si().max(z));
@@ -57,13 +59,18 @@ impl BodyShape {
         it
     }
 
-    /// Points whose hull holds the body, in metres.
-    fn corners(&self) -> Vec<[f64; 3]> {
+    /// Points whose hull looks like the body on a drawing, in metres.
+    pub fn drawn(&self) -> Vec<[f64; 3]> {
+        self.corners(DRAWN)
+    }
+
+    /// Points whose hull holds the body, in metres; a round one has so many sides.
+    fn corners(&self, sides: u32) -> Vec<[f64; 3]> {
         let [x, y, z] = [0, 1, 2].map(|axis| [self.low[axis].si(), self.high[axis].si()]);
         let plan: Vec<[f64; 2]> = if self.round {
-            let half = std::f64::consts::PI / f64::from(ROUND);
+            let half = std::f64::consts::PI / f64::from(sides);
             let radius = self.high[0].si() / half.cos();
-            let angles = (0..ROUND).map(|side| half * f64::from(2 * side + 1));
+            let angles = (0..sides).map(|side| half * f64::from(2 * side + 1));
             angles
                 .map(|angle| [radius * angle.cos(), radius * angle.sin()])
                 .collect()

@@ -332,34 +332,20 @@ impl Found {
     }
 }
 
-/// "blocks 5 checks of cover M1: sling-rating (3), hook-capacity, ring-rating".
+/// What a finding blocks, with the move where it is another one.
 pub(super) fn say_blocks(cause: &Identity, blocks: &[Identity]) -> String {
-    let mut rules: Vec<(&str, usize)> = Vec::new();
     let mut cases: Vec<String> = Vec::new();
-    for blocked in blocks {
-        match rules.iter_mut().find(|(rule, _)| *rule == blocked.rule) {
-            Some((_, count)) => *count += 1,
-            None => rules.push((blocked.rule, 1)),
-        }
-        let case = case_name(blocked);
+    for case in blocks.iter().map(case_name) {
         if !cases.contains(&case) {
             cases.push(case);
         }
     }
-    let rules: Vec<String> = rules
-        .into_iter()
-        .map(|(rule, count)| match count {
-            1 => rule.to_owned(),
-            _ => format!("{rule} ({count})"),
-        })
-        .collect();
     let of = match cases.as_slice() {
         [one] if *one == case_name(cause) => String::new(),
         [one] => format!(" of {one}"),
         many => format!(" of {} moves", many.len()),
     };
-    let noun = if blocks.len() == 1 { "check" } else { "checks" };
-    format!("blocks {} {noun}{of}: {}", blocks.len(), rules.join(", "))
+    plumbhook_sheet::say_blocks(blocks, &of)
 }
 
 /// `unit-3-runner M1`, and the option where the move has several.

@@ -2,6 +2,7 @@
 //!
 //! Roles choose the pen; no colour stands for a verdict. Every label is set where it covers no other label.
 
+mod hull;
 mod labels;
 mod pen;
 mod view;

@@ -1,5 +1,6 @@
 //! One view of a figure: two axes of space on a rectangle of paper.
 
+use super::hull::hull;
 use super::labels::{Frame, Labels, Placed, SIZE};
 use super::pen::{FAINT, INK, PAPER, Pen, pen};
 use super::{ROOM, rounded, words};
@@ -168,10 +169,11 @@ impl View {
                 if !corners.is_empty() {
                     want(wanted, label, (sum.0 / count, sum.1 / count));
                 }
-                for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
-                    labels.avoid_line(*from, *to);
-                }
-                group.add(polygon(&corners, pen(*role)))
+                group.add(outlined(&corners, labels, pen(*role)))
+            }
+            Mark::Solid { corners, role } => {
+                let outline = hull(corners.iter().filter_map(|at| self.at(*at)).collect());
+                group.add(outlined(&outline, labels, pen(*role)))
             }
             Mark::Span { from, to, label } => {
                 let (Some(from), Some(to)) = (self.at(*from), self.at(*to)) else {
@@ -240,6 +242,14 @@ fn line(from: Pixels, to: Pixels, pen: Pen) -> Line {
     } else {
         line.set("stroke-dasharray", pen.dash)
     }
+}
+
+/// A closed outline that labels keep off.
+fn outlined(corners: &[Pixels], labels: &mut Labels, pen: Pen) -> Polygon {
+    for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+        labels.avoid_line(*from, *to);
+    }
+    polygon(corners, pen)
 }
 
 fn polygon(corners: &[Pixels], pen: Pen) -> Polygon {
