@@ -70,6 +70,17 @@ mod tests {
         centre_together(things).unwrap_or_else(|| panic!("{things:?}"))
     }
 
+    /// Rigging-mathematics primer lesson 7, example: 150 and 100 lb at the ends of a bar of 10 ft, its own weight left out.
+    #[test]
+    fn a_bar_with_two_loads_is_picked_where_the_primer_says() {
+        let (pound, foot) = (0.453_592_37, 0.3048);
+        let at = |mass: f64, place: f64| thing([mass * pound; 2], [place * foot; 2]);
+        let found = found(&[at(150.0, 0.0), at(100.0, 10.0)]);
+        for end in [found.lo, found.hi] {
+            assert!((end.si() / foot - 4.0).abs() < 1e-9, "{end:?}");
+        }
+    }
+
     #[test]
     fn one_thing_is_where_it_is() {
         let alone = found(&[thing([5.0, 9.0], [-0.1, 0.2])]);

@@ -192,6 +192,20 @@ fn a_reaction_shows_the_moments_it_comes_from() {
     );
 }
 
+/// Mechanics of materials problem 8.18, solution text, answer: 20,000 lb on a width of 6 in at 400 psi bear on 8.33 in.
+#[test]
+fn a_beam_end_bears_on_the_length_that_the_timber_example_says() {
+    const POUND: f64 = 4.448_221_615_260_5;
+    const INCH: f64 = 0.0254;
+    let psi = |length: f64| {
+        let size = [m(length * INCH), m(6.0 * INCH)];
+        let pressure = contact_pressure(Force::from_si(20e3 * POUND), size, &mut Silent).unwrap();
+        pressure.si() / (POUND / (INCH * INCH))
+    };
+    // Rounded to 0.01 in.
+    assert!(psi(8.335) < 400.0 && psi(8.325) > 400.0, "{}", psi(8.33));
+}
+
 #[test]
 fn contact_pressure_is_force_over_the_whole_face_and_shows_its_numbers() {
     // Arithmetic: 360 kN on 1.2 m by 2.4 m is 125 kPa.

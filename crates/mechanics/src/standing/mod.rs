@@ -6,10 +6,12 @@
 //! sharing in balance is a mix of sharings on three pads, so no mix gives a pad more than the worst of these.
 
 mod contact;
+mod edge;
 mod shares;
 mod why;
 
 pub use contact::{NoPressure, contact_pressure};
+pub use edge::{EdgePressure, NoEdgePressure, edge_pressure};
 pub use shares::{PadShare, worst_pad_shares};
 pub use why::{Given, NoShare};
 
