@@ -11,6 +11,7 @@ mod datum_line;
 mod deducts;
 mod expression;
 mod fact;
+mod from_csv;
 mod grid;
 mod heading;
 mod height_of;
@@ -65,7 +66,7 @@ pub use reference::{
 pub use shape::{BodyShape, Turned};
 pub use spot::NamedSpot;
 pub use stations::{Standing, Station, Stations};
-pub use table::{Cells, Column, InCell, MOST_ROWS, Table, TableRow, grid};
+pub use table::{Cells, Column, InCell, MOST_ROWS, Table, TableRow};
 pub use verified::Verified;
 pub use void::Void;
 pub use words::{Header, NameList, Words};
