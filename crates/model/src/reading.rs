@@ -3,7 +3,7 @@
 use crate::declare::nearest;
 use crate::named::Named;
 use plumbhook_sheet::{Calculation, EntryRef, Origin};
-use plumbhook_syntax::{Item, Node, read_entry};
+use plumbhook_syntax::{Document, Item, Node, read_entry};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::ops::Deref;
@@ -21,12 +21,24 @@ pub struct Around {
 pub type Texts = Arc<BTreeMap<Box<str>, Beside>>;
 
 /// A text beside a file: a `.csv` that one of its lines names.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub struct Beside {
     /// The path as the user would write it.
     pub shown: Arc<str>,
-    /// The text without byte order mark, or why there is none and what would mend it.
-    pub text: Result<Arc<str>, (String, String)>,
+    /// The text, or why there is none and what would mend it.
+    pub text: Result<Arc<Document>, (String, String)>,
+}
+
+/// The same text by the same name, whether read once or twice.
+impl PartialEq for Beside {
+    fn eq(&self, other: &Self) -> bool {
+        let same = match (&self.text, &other.text) {
+            (Ok(a), Ok(b)) => Arc::ptr_eq(a, b) || a.text() == b.text(),
+            (Err(a), Err(b)) => a == b,
+            _ => false,
+        };
+        same && self.shown == other.shown
+    }
 }
 
 /// The names of all texts that a block may look up, in order. More than it does look up is no harm.

@@ -45,7 +45,7 @@ pub(crate) fn from_csv<R: TableRow>(line: &mut Cursor<'_, '_>) -> Result<Vec<R>,
         line: line.line,
         place: item.place,
     };
-    let records = records(text).map_err(|fault| at_name.fault(&fault))?;
+    let records = records(text.text()).map_err(|fault| at_name.fault(&fault))?;
     let rows = rows(&records, R::COLUMNS).map_err(|fault| at_name.fault(&fault))?;
     let alone = Reading::alone(&key);
     let source = Source {
