@@ -61,7 +61,7 @@ pub fn wanted_texts(block: &str) -> Vec<Box<str>> {
 /// The name of a `.csv`: a bare word, or quoted where it has blanks.
 pub(crate) fn text_name<'a>(item: &Item<'a>) -> Option<&'a str> {
     match item.node {
-        Node::Word(name) | Node::Text(name) if name.ends_with(".csv") => Some(name),
+        Node::Word(name) | Node::Text(name) => name.strip_suffix(".csv").map(|_| name),
         _ => None,
     }
 }
@@ -78,13 +78,11 @@ pub enum WordFound {
 impl Around {
     /// What a word stands for.
     pub fn look_up(&self, word: &str) -> WordFound {
-        match self.named.get(word) {
-            Some(named) => WordFound::Named(Arc::clone(named)),
-            None => {
-                let names = self.named.keys().map(|name| &**name);
-                WordFound::Nothing(nearest(word, names).map(Into::into))
-            }
+        if let Some(named) = self.named.get(word) {
+            return WordFound::Named(Arc::clone(named));
         }
+        let names = self.named.keys().map(|name| &**name);
+        WordFound::Nothing(nearest(word, names).map(Into::into))
     }
 
     /// The same named values beside other texts.

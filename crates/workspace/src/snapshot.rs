@@ -125,16 +125,13 @@ impl Snapshot {
     /// Where an origin of this state stands. `None` if its entry is not there.
     pub fn locate(&self, origin: &Origin) -> Option<Located> {
         let file = self.file_shown(&origin.entry.file);
-        let (path, shown, document, line) = match file {
-            Some(file) => {
-                let line = file.line_of(origin)?;
-                (&*file.path, &file.shown, file.document(), line)
-            }
-            None => {
-                let beside = &self.0.beside.by_shown;
-                let (shown, (path, document)) = beside.get_key_value(&origin.entry.file)?;
-                (&**path, shown, &**document, origin.line)
-            }
+        let (path, shown, document, line) = if let Some(file) = file {
+            let line = file.line_of(origin)?;
+            (&*file.path, &file.shown, file.document(), line)
+        } else {
+            let beside = &self.0.beside.by_shown;
+            let (shown, (path, document)) = beside.get_key_value(&origin.entry.file)?;
+            (&**path, shown, &**document, origin.line)
         };
         let text = document.line_text(line).unwrap_or("");
         let end = if whole_header(origin) {

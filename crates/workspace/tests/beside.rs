@@ -1,4 +1,5 @@
 //! What an entry looks up beside its own lines: named values of its file, and tables in `.csv` files.
+#![allow(clippy::unwrap_used, reason = "tests")]
 
 mod common;
 
@@ -166,6 +167,7 @@ fn a_changed_let_changes_the_verdict_and_is_seen_in_its_own_file_only() {
     assert!(
         told_in(&files)
             .iter()
-            .any(|said| said.starts_with("`half` is no quantity, and no `let` of this file names it"))
+            .any(|said| said
+                .starts_with("`half` is no quantity, and no `let` of this file names it"))
     );
 }

@@ -4,7 +4,7 @@ use super::expression::{in_slot, stated_line};
 use super::quantity::Banded;
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
-use plumbhook_units::{HorizontalAngle, Kind, Known, Measured, VerticalAngle};
+use plumbhook_units::{HorizontalAngle, Kind, Known, VerticalAngle};
 use std::f64::consts::FRAC_PI_2;
 
 /// An angle of a leg, from level (0 deg from horizontal) to plumb (0 deg from vertical). A bare angle is refused: half

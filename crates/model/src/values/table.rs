@@ -98,7 +98,7 @@ pub struct InCell<T> {
 #[derive(Debug)]
 pub struct Cells<'c, 'a> {
     columns: Rc<[&'static str]>,
-    cells: Vec<(&'c Row<'a>, &'c Cell<'a>)>,
+    row: Vec<(&'c Row<'a>, &'c Cell<'a>)>,
     entry: &'c Reading<'c>,
     part: Part,
     /// Where something is said of a cell that is not there.
@@ -114,7 +114,7 @@ impl<'c, 'a> Cells<'c, 'a> {
     /// A cell that says something; `None` where the table has no such column, or nothing stands in the cell.
     fn get(&self, column: &str) -> Option<(&'c Row<'a>, &'c Cell<'a>)> {
         let at = self.columns.iter().position(|name| *name == column)?;
-        let (row, cell) = *self.cells.get(at)?;
+        let (row, cell) = *self.row.get(at)?;
         (!cell.items.is_empty() || cell.provenance.is_some()).then_some((row, cell))
     }
 
@@ -291,7 +291,7 @@ fn upright<'c, 'a>(
         let cells = row.cells.iter().map(|cell| (row, cell)).collect();
         Ok(Cells {
             columns: Rc::clone(&names),
-            cells,
+            row: cells,
             entry: source.entry,
             part: part(index),
             home: (row.line, of_row(row)),
@@ -331,7 +331,7 @@ fn turned<'c, 'a>(source: &Source<'c, 'a>, columns: &[Column]) -> Result<Vec<Cel
             .map_or(source.home, |(row, cell)| (row.line, cell.place));
         Cells {
             columns: Rc::clone(&names),
-            cells,
+            row: cells,
             entry: source.entry,
             part: part(index),
             home,
