@@ -3,7 +3,7 @@
 use crate::declare::Key;
 use crate::notices;
 use crate::reading::Reading;
-use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part};
+use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part, Related};
 use plumbhook_syntax::{Item, Node, Place, Row, Statement};
 
 /// Why a value could not be had.
@@ -25,6 +25,7 @@ impl Fail {
             line,
             place,
             mend: mend.to_owned(),
+            related: vec![],
         }))
     }
 }
@@ -40,6 +41,8 @@ pub struct Broken {
     pub place: Place,
     /// What would mend it.
     pub mend: String,
+    /// Other places of it, as a line of a `.csv`.
+    pub related: Vec<Related>,
 }
 
 impl Broken {
@@ -60,7 +63,7 @@ impl Broken {
                 self.place.end,
                 Part::Value,
             ),
-            related: vec![],
+            related: self.related.clone(),
             mend,
         }
     }

@@ -77,7 +77,7 @@ pub fn read_named(file: &Arc<str>, lets: &[LetText<'_>]) -> (Around, Vec<Declare
         } else {
             named(&entry)
         };
-        around.named.insert(name.into(), Arc::new(named));
+        Arc::make_mut(&mut around.named).insert(name.into(), Arc::new(named));
         put(&mut read, *at, entry);
     }
     // Those that need themselves, and those that need them: none has a value, whichever is read first.
@@ -85,7 +85,7 @@ pub fn read_named(file: &Arc<str>, lets: &[LetText<'_>]) -> (Around, Vec<Declare
         for at in &round {
             if let Some(entry) = declared(*at, &around) {
                 let named = Arc::new(lacking(&entry));
-                around.named.insert(entry.name().into(), named);
+                Arc::make_mut(&mut around.named).insert(entry.name().into(), named);
                 put(&mut read, *at, entry);
             }
         }

@@ -3,15 +3,67 @@
 use crate::declare::nearest;
 use crate::named::Named;
 use plumbhook_sheet::{Calculation, EntryRef, Origin};
+use plumbhook_syntax::{Document, Item, Node, read_entry};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::ops::Deref;
 use std::sync::Arc;
 
-/// What the entries of one file may look up beside their own lines: the named values of that file and no other.
+/// What the entries of one file may look up beside their own lines: the named values of that file and no other, and
+/// the texts that it names.
 #[derive(Clone, Debug, Default)]
 pub struct Around {
-    pub(crate) named: BTreeMap<Box<str>, Arc<Named>>,
+    pub(crate) named: Arc<BTreeMap<Box<str>, Arc<Named>>>,
+    beside: Texts,
+}
+
+/// Texts beside a file, by the name that its lines give them.
+pub type Texts = Arc<BTreeMap<Box<str>, Beside>>;
+
+/// A text beside a file: a `.csv` that one of its lines names.
+#[derive(Clone, Debug)]
+pub struct Beside {
+    /// The path as the user would write it.
+    pub shown: Arc<str>,
+    /// The text, or why there is none and what would mend it.
+    pub text: Result<Arc<Document>, (String, String)>,
+}
+
+/// The same text by the same name, whether read once or twice.
+impl PartialEq for Beside {
+    fn eq(&self, other: &Self) -> bool {
+        let same = match (&self.text, &other.text) {
+            (Ok(a), Ok(b)) => Arc::ptr_eq(a, b) || a.text() == b.text(),
+            (Err(a), Err(b)) => a == b,
+            _ => false,
+        };
+        same && self.shown == other.shown
+    }
+}
+
+/// The names of all texts that a block may look up, in order. More than it does look up is no harm.
+pub fn wanted_texts(block: &str) -> Vec<Box<str>> {
+    let entry = read_entry(block);
+    let mut wanted = Vec::new();
+    for line in entry.statements {
+        for pair in line.items.windows(2) {
+            if let [into, name] = pair
+                && into.word() == Some("in")
+                && let Some(name) = text_name(name)
+            {
+                wanted.push(name.into());
+            }
+        }
+    }
+    wanted
+}
+
+/// The name of a `.csv`: a bare word, or quoted where it has blanks.
+pub(crate) fn text_name<'a>(item: &Item<'a>) -> Option<&'a str> {
+    match item.node {
+        Node::Word(name) | Node::Text(name) => name.strip_suffix(".csv").map(|_| name),
+        _ => None,
+    }
 }
 
 /// What a word stands for in the place of a value.
@@ -26,12 +78,19 @@ pub enum WordFound {
 impl Around {
     /// What a word stands for.
     pub fn look_up(&self, word: &str) -> WordFound {
-        match self.named.get(word) {
-            Some(named) => WordFound::Named(Arc::clone(named)),
-            None => {
-                let names = self.named.keys().map(|name| &**name);
-                WordFound::Nothing(nearest(word, names).map(Into::into))
-            }
+        if let Some(named) = self.named.get(word) {
+            return WordFound::Named(Arc::clone(named));
+        }
+        let names = self.named.keys().map(|name| &**name);
+        WordFound::Nothing(nearest(word, names).map(Into::into))
+    }
+
+    /// The same named values beside other texts.
+    #[must_use]
+    pub fn beside(&self, beside: Texts) -> Self {
+        Self {
+            named: Arc::clone(&self.named),
+            beside,
         }
     }
 
@@ -45,6 +104,7 @@ impl Around {
 #[derive(Clone, Debug, Default)]
 pub struct LookedUp {
     words: Vec<(Box<str>, WordFound)>,
+    texts: Vec<(Box<str>, Option<Beside>)>,
 }
 
 impl LookedUp {
@@ -53,6 +113,10 @@ impl LookedUp {
         self.words
             .iter()
             .all(|(word, found)| around.look_up(word) == *found)
+            && self
+                .texts
+                .iter()
+                .all(|(name, text)| around.beside.get(name) == text.as_ref())
     }
 }
 
@@ -109,6 +173,18 @@ impl<'r> Reading<'r> {
             && !looked_up.words.iter().any(|(before, _)| **before == *word)
         {
             looked_up.words.push((word.into(), found.clone()));
+        }
+        found
+    }
+
+    /// The text of that name beside the file; it is noted that the entry depends on it.
+    pub(crate) fn text(&self, name: &str) -> Option<Beside> {
+        let found = self
+            .around
+            .and_then(|around| around.beside.get(name))
+            .cloned();
+        if let Ok(mut looked_up) = self.looked_up.try_borrow_mut() {
+            looked_up.texts.push((name.into(), found.clone()));
         }
         found
     }

@@ -11,6 +11,7 @@ use plumbhook_model::{Datum, Declared, LetText, read_named};
 use plumbhook_sheet::{Lack, Via};
 use plumbhook_syntax::Document;
 use plumbhook_units::Measured;
+use proptest::prelude::*;
 
 /// Every entry of a file, read as the workspace reads it.
 fn read(text: &str) -> (Document, Vec<Declared>) {
@@ -282,4 +283,59 @@ fn a_capacity_is_no_band_and_a_place_no_tolerance() {
         told("let wll = 17 t +/- 1 t\nsling a\n  rated vertical wll\n")[0],
         "3:wll: `wll` has a tolerance; one number is wanted here; `rated` takes a rated capacity as a mass or a force, for a sling with its hitch: `vertical 14.1 t`"
     );
+}
+
+/// Terms of several kinds, with and without tolerance, and calculations of them.
+fn calculation() -> impl Strategy<Value = String> {
+    let leaf = proptest::sample::select(
+        &[
+            "2",
+            "0.5",
+            "0",
+            "3 t",
+            "250 kg",
+            "(3 t +/- 100 kg)",
+            "(1 t +/- 5 %)",
+            "2 m",
+            "50 mm",
+            "(2 m +/- 10 mm)",
+            "7850 kg/m3",
+            "40 kg/m",
+            "2 kN",
+            "5 %",
+            "20 degC",
+            "30 deg",
+            "4 ton",
+            "nobody",
+        ][..],
+    )
+    .prop_map(str::to_owned);
+    leaf.prop_recursive(4, 24, 2, |inner| {
+        (
+            inner.clone(),
+            proptest::sample::select(&["+", "-", "*", "/"][..]),
+            inner,
+        )
+            .prop_map(|(a, op, b)| format!("({a} {op} {b})"))
+    })
+}
+
+/// Sides of the mass, or nothing where it has none.
+fn sides(text: &str) -> Option<[Option<f64>; 3]> {
+    let (_, entries) = read(text);
+    let given = of::<Load>(&entries).mass.lines[0].known()?.value;
+    Some([given.lo, given.hi, given.nominal].map(|side| side.map(Measured::si)))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(2_000))]
+
+    #[test]
+    fn a_name_means_what_its_calculation_means(part in calculation()) {
+        for whole in ["PART * 1", "2 * PART", "PART - 1 t", "PART * 3 m * 1 m"] {
+            let typed = format!("load a\n  mass {}\n", whole.replace("PART", &part));
+            let named = format!("load a\n  mass {}\nlet part = {part}\n", whole.replace("PART", "part"));
+            prop_assert_eq!(sides(&typed), sides(&named), "{} / {}", typed, named);
+        }
+    }
 }

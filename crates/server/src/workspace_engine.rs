@@ -47,7 +47,12 @@ impl Engine for WorkspaceEngine {
     }
 
     fn watched(&self) -> Vec<String> {
-        vec![format!("**/*.{EXTENSION}"), format!("**/{ROOT_FILE}")]
+        let texts = "**/*.csv".to_owned();
+        vec![
+            format!("**/*.{EXTENSION}"),
+            format!("**/{ROOT_FILE}"),
+            texts,
+        ]
     }
 
     fn snapshot(&mut self) -> Arc<dyn Snapshot> {

@@ -118,7 +118,7 @@ fn with_provenance<'a>(
     text: &'a str,
     content: &[Token],
 ) -> (Vec<Item<'a>>, Option<Provenance<'a>>) {
-    let Some(at) = bare_from(text, content) else {
+    let Some(at) = provenance_at(text, content) else {
         return (read(text, content), None);
     };
     let (value, rest) = content.split_at_checked(at).unwrap_or((content, &[]));
@@ -129,17 +129,29 @@ fn with_provenance<'a>(
     (read(text, value), provenance)
 }
 
-fn bare_from(text: &str, content: &[Token]) -> Option<usize> {
+/// Which token is the `from` behind which provenance stands: the first bare one outside brackets. `from horizontal`
+/// and `from vertical` say what an angle is measured from, and are no provenance.
+pub fn provenance_at(text: &str, content: &[Token]) -> Option<usize> {
     let mut open = 0_usize;
-    content.iter().position(|token| {
+    let word = |index: usize| {
+        let token = content
+            .get(index)
+            .filter(|token| token.class == Class::Word);
+        token.map_or("", |token| token.place().of(text))
+    };
+    content.iter().enumerate().position(|(index, token)| {
         match token.class {
             Class::Open => open += 1,
             Class::Close => open = open.saturating_sub(1),
             _ => {}
         }
-        open == 0 && token.class == Class::Word && token.place().of(text) == "from"
+        let datum = ANGLE_DATUMS.contains(&word(index + 1));
+        open == 0 && word(index) == "from" && !datum
     })
 }
+
+/// What an angle may be measured from, behind the word `from`. No source has such a name.
+pub const ANGLE_DATUMS: [&str; 2] = ["horizontal", "vertical"];
 
 fn row<'a>(line: u32, text: &'a str, content: &[Token]) -> Row<'a> {
     let mut cells = Vec::with_capacity(6);

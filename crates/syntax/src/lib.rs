@@ -22,6 +22,8 @@
 //!   slot; behind an operator, `+/-`, `..`, `x`, `of`, and in brackets, it is one quantity.
 //! - **`+/-`** belongs to the value on its left; to all sizes, if it stands behind the last and only there. Behind a
 //!   calculation it is refused where it matters how much of it is meant.
+//! - **`from`** outside brackets is where provenance begins, except in `from horizontal` and `from vertical`, which say
+//!   what an angle is measured from.
 //! - **Brackets** around one value or calculation group it; any other content is a point.
 
 mod atom;
@@ -43,7 +45,7 @@ mod reader;
 mod token;
 
 pub use document::{Block, BlockId, Document};
-pub use entry::{Cell, Entry, Provenance, Row, Statement, read_entry};
+pub use entry::{ANGLE_DATUMS, Cell, Entry, Provenance, Row, Statement, provenance_at, read_entry};
 pub use fault::Fault;
 pub use figure::joined;
 pub use item::{Item, Node, coordinates};

@@ -71,6 +71,13 @@ pub static AMBIGUOUS: &[Ambiguous] = &[
         ],
     },
     Ambiguous {
+        spellings: &["oz", "ounce", "ounces"],
+        readings: &[
+            reading("oz_av", "avoirdupois ounce of 1/16 lb, 0.028349523125 kg"),
+            reading("us_fl_oz", "US fluid ounce, a volume of 0.0295735295625 l"),
+        ],
+    },
+    Ambiguous {
         spellings: &["gpm", "gal/min"],
         readings: &[
             reading("us_gal/min", "US gallons in a minute, 3.785411784 l/min"),

@@ -55,6 +55,8 @@ impl Dimension {
     pub const FORCE: Self = Self::of(1, 1, -2);
     /// N m; also the joule
     pub const MOMENT: Self = Self::of(1, 2, -2);
+    /// W
+    pub const POWER: Self = Self::of(1, 2, -3);
     /// Pa
     pub const PRESSURE: Self = Self::of(1, -1, -2);
     /// kg/m3

@@ -95,6 +95,8 @@ kinds! {
     Moment "moment" MOMENT,
     /// Work or stored energy, in joules.
     Energy "energy" MOMENT,
+    /// Work in a time, as of a winch or a pump, in watts.
+    Power "power" POWER,
     /// Volume in a time, as a pump moves it, in cubic metres per second.
     Flow "flow" FLOW,
     /// Mass of a length, as of rope or rail, in kilograms per metre.

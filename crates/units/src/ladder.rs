@@ -93,6 +93,7 @@ pub(crate) const fn metric(kind: Kind) -> &'static [Rung] {
         Kind::SubgradeModulus => const { &[rung("MN/m3", END, 3, 0, 3)] },
         Kind::Moment => const { &[rung("N*m", 1e3, 3, 0, 3), rung("kN*m", END, 3, 1, 3)] },
         Kind::Energy => const { &[rung("J", 1e3, 3, 0, 3), rung("kJ", END, 3, 1, 3)] },
+        Kind::Power => const { &[rung("W", 1e3, 3, 0, 3), rung("kW", END, 3, 1, 3)] },
         Kind::Flow => const { &[rung("l/min", END, 3, 0, 2)] },
         Kind::LinearMass => const { &[rung("kg/m", 1e3, 3, 0, 3), rung("t/m", END, 3, 1, 3)] },
     }
@@ -133,6 +134,7 @@ pub(crate) const fn us(kind: Kind) -> &'static [Rung] {
         | Kind::VerticalAngle
         | Kind::Slope
         | Kind::Area
+        | Kind::Power
         | Kind::Volume
         | Kind::Time
         | Kind::Acceleration => &[],

@@ -37,8 +37,8 @@ pub use term::{Known, Term, TermRefused};
 pub use tolerance::ToleranceRefused;
 pub use typed::{
     Acceleration, Angle, Area, Density, Energy, Flow, Force, Heading, HorizontalAngle, Length,
-    LineLoad, LinearMass, Mass, Measured, Moment, Pressure, RatedForce, Ratio, STANDARD_GRAVITY,
-    SecondMoment, SectionModulus, Slope, Speed, Stiffness, SubgradeModulus, Temperature, Time,
-    VerticalAngle, Volume, weight,
+    LineLoad, LinearMass, Mass, Measured, Moment, Power, Pressure, RatedForce, Ratio,
+    STANDARD_GRAVITY, SecondMoment, SectionModulus, Slope, Speed, Stiffness, SubgradeModulus,
+    Temperature, Time, VerticalAngle, Volume, weight,
 };
 pub use unit::{Lookup, ONE, RISE, System, Unit, unit};

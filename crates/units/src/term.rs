@@ -32,7 +32,7 @@ impl Known {
     }
 
     /// Its sides; an unknown one is infinite. A plain number has none.
-    fn sides(self) -> (f64, f64) {
+    fn sides(self) -> Sides {
         match self {
             Self::Exact(value) => (value, value),
             Self::Plain(_) => (f64::NEG_INFINITY, f64::INFINITY),
@@ -59,6 +59,9 @@ impl Known {
         self.nominal().is_none_or(f64::is_finite)
     }
 }
+
+/// Low and high side; an unknown one is infinite.
+type Sides = (f64, f64);
 
 /// A value in a calculation.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -193,7 +196,7 @@ impl Term {
         self,
         other: Self,
         nominal: fn(f64, f64) -> f64,
-        sides: fn((f64, f64), (f64, f64)) -> (f64, f64),
+        sides: fn(Sides, Sides) -> Sides,
     ) -> Result<Self, TermRefused> {
         self.refuse_temperature(other)?;
         let Some(meaning) = self.meaning.shared(other.meaning) else {
@@ -227,7 +230,7 @@ fn join(
     a: Known,
     b: Known,
     nominal: fn(f64, f64) -> f64,
-    sides: fn((f64, f64), (f64, f64)) -> (f64, f64),
+    sides: fn(Sides, Sides) -> Sides,
 ) -> Result<Known, TermRefused> {
     let alone = |a: f64, b: f64| nominal(a, b);
     Ok(match (a, b) {
@@ -254,7 +257,7 @@ fn join(
 }
 
 /// The least and the greatest of some corners; what is no number (infinity over infinity) lies between the others.
-fn span(corners: [f64; 4]) -> (f64, f64) {
+fn span(corners: [f64; 4]) -> Sides {
     corners
         .into_iter()
         .filter(|corner| !corner.is_nan())
@@ -264,7 +267,7 @@ fn span(corners: [f64; 4]) -> (f64, f64) {
 }
 
 /// Zero times a side that nobody knows is zero: the side is some number.
-fn product(a: (f64, f64), b: (f64, f64)) -> (f64, f64) {
+fn product(a: Sides, b: Sides) -> Sides {
     let times = |a: f64, b: f64| if a == 0.0 || b == 0.0 { 0.0 } else { a * b };
     span([
         times(a.0, b.0),
@@ -275,6 +278,6 @@ fn product(a: (f64, f64), b: (f64, f64)) -> (f64, f64) {
 }
 
 /// `b` does not hold zero.
-fn quotient(a: (f64, f64), b: (f64, f64)) -> (f64, f64) {
+fn quotient(a: Sides, b: Sides) -> Sides {
     span([a.0 / b.0, a.0 / b.1, a.1 / b.0, a.1 / b.1])
 }

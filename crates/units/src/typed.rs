@@ -6,7 +6,7 @@ use std::ops::{Div, Mul};
 use uom::si::angle::radian;
 use uom::si::f64::SurfaceTension;
 pub use uom::si::f64::{
-    Acceleration, Angle, Area, Energy, Force, Length, Mass, Pressure, Ratio, Time, Volume,
+    Acceleration, Angle, Area, Energy, Force, Length, Mass, Power, Pressure, Ratio, Time, Volume,
 };
 pub use uom::si::f64::{
     LinearMassDensity as LinearMass, MassDensity as Density,
@@ -85,6 +85,7 @@ measured_uom! {
     Acceleration Acceleration,
     Moment Moment,
     Energy Energy,
+    Power Power,
     Flow Flow,
     LinearMass LinearMass,
 }

@@ -1,5 +1,6 @@
 //! The entries of one file. One is read again where its own lines changed, or what they look up beside themselves.
 
+use crate::beside::Found;
 use crate::fence::fenced;
 use crate::source::SourceFile;
 use plumbhook_model::declare::header_name;
@@ -28,6 +29,7 @@ struct Counted<'t> {
 pub(crate) fn entries(
     shown: &Arc<str>,
     document: &Document,
+    beside: &[Found],
     before: Option<&SourceFile>,
 ) -> (Vec<Arc<Declared>>, NamedValues) {
     let kept: FxHashMap<BlockId, &Arc<Declared>> = before
@@ -39,16 +41,27 @@ pub(crate) fn entries(
     let lets: Vec<&Counted<'_>> = blocks.iter().filter(|block| block.is_let).collect();
     let read_from = lets.iter().map(|block| (block.id, block.nth)).collect();
     let same = before.filter(|before| before.named.read_from == read_from);
-    let (around, read) = match same {
+    let (mut around, read) = match same {
         Some(before) => (Arc::clone(&before.named.around), vec![]),
         None => named(shown, &lets),
     };
+    let had = before.is_some_and(|before| !before.beside.is_empty());
+    if had || !beside.is_empty() {
+        let texts = beside
+            .iter()
+            .map(|found| (found.name.clone(), found.beside.clone()));
+        around = Arc::new(around.beside(Arc::new(texts.collect())));
+    }
     let mut read = read.into_iter();
     let entries = blocks.iter().map(|block| {
         let old = kept.get(&block.id).copied();
         let holds = |old: &&Arc<Declared>| {
             old.key.nth == block.nth
-                && (same.is_some() || (!block.is_let && old.looked_up.holds(&around)))
+                && (if block.is_let {
+                    same.is_some()
+                } else {
+                    old.looked_up.holds(&around)
+                })
         };
         if let Some(old) = old.filter(holds) {
             return Arc::clone(old);

@@ -1,6 +1,7 @@
 //! Where texts come from: one trait, the disk behind it, and a twin in memory for tests.
 
 use ignore::WalkBuilder;
+use plumbhook_model::LARGEST_CSV;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
@@ -73,6 +74,16 @@ pub struct Disk;
 
 impl Files for Disk {
     fn read(&self, path: &Path) -> Result<String, Unreadable> {
+        let is_csv = path.extension().is_some_and(|found| found == "csv");
+        let about = std::fs::metadata(path).ok();
+        // A pipe would never end, and a large file would fill the memory before anybody could refuse it.
+        if is_csv && about.is_some_and(|about| !about.is_file() || about.len() > LARGEST_CSV as u64)
+        {
+            return Err(Unreadable {
+                why: format!("it is no plain file of {LARGEST_CSV} bytes at most"),
+                mend: "split it".into(),
+            });
+        }
         let bytes = std::fs::read(path).map_err(|error| match error.kind() {
             std::io::ErrorKind::NotFound => Unreadable::no_such(),
             _ => Unreadable {

@@ -1,5 +1,6 @@
 //! A state of all texts, unchanged for ever, and the questions about it that need no calculation.
 
+use crate::beside::AllBeside;
 use crate::case::Check;
 use crate::layout::Layout;
 use crate::memo::Memo;
@@ -21,6 +22,8 @@ pub(crate) struct State {
     pub(crate) sources: Arc<BTreeMap<Arc<Path>, Read>>,
     /// For each root of the layout, what it gives; `None` where the root file is wrong.
     pub(crate) views: Arc<Vec<Option<Arc<RootView>>>>,
+    /// The texts beside the files.
+    pub(crate) beside: Arc<AllBeside>,
     pub(crate) memo: Arc<Memo>,
     pub(crate) rules: Arc<[Check]>,
     /// The rules that alone are run; empty where all are.
@@ -69,11 +72,15 @@ impl Snapshot {
     /// Where a file of a name as shown is; root files too.
     pub fn path_of(&self, shown: &str) -> Option<&Path> {
         let file = self.0.layout.by_shown.get(shown).map(|path| &**path);
-        file.or_else(|| Some(&*self.root_shown(shown)?.path))
+        file.or_else(|| Some(&*self.0.beside.by_shown.get(shown)?.0))
+            .or_else(|| Some(&*self.root_shown(shown)?.path))
     }
 
     /// The text, lines and blocks of a file of a name as shown; of a root file too.
     pub fn document(&self, shown: &str) -> Option<&Document> {
+        if let Some((_, document)) = self.0.beside.by_shown.get(shown) {
+            return Some(document);
+        }
         match self.file_shown(shown) {
             Some(file) => Some(file.document()),
             None => self.root_shown(shown)?.document.as_deref(),
@@ -89,6 +96,10 @@ impl Snapshot {
     pub fn text(&self, path: &Path) -> Option<&str> {
         if let Some(file) = self.file(path) {
             return Some(file.document().text());
+        }
+        let mut beside = self.0.beside.by_shown.values();
+        if let Some((_, document)) = beside.find(|(beside, _)| beside == path) {
+            return Some(document.text());
         }
         let root = self.0.layout.roots.iter().find(|root| root.path == path)?;
         root.document.as_ref().map(|document| document.text())
@@ -113,17 +124,24 @@ impl Snapshot {
 
     /// Where an origin of this state stands. `None` if its entry is not there.
     pub fn locate(&self, origin: &Origin) -> Option<Located> {
-        let file = self.file_shown(&origin.entry.file)?;
-        let line = file.line_of(origin)?;
-        let text = file.document().line_text(line).unwrap_or("");
+        let file = self.file_shown(&origin.entry.file);
+        let (path, shown, document, line) = if let Some(file) = file {
+            let line = file.line_of(origin)?;
+            (&*file.path, &file.shown, file.document(), line)
+        } else {
+            let beside = &self.0.beside.by_shown;
+            let (shown, (path, document)) = beside.get_key_value(&origin.entry.file)?;
+            (&**path, shown, &**document, origin.line)
+        };
+        let text = document.line_text(line).unwrap_or("");
         let end = if whole_header(origin) {
             header_end(text)
         } else {
             origin.end.max(origin.start)
         };
         Some(Located {
-            path: file.path.to_path_buf(),
-            shown: Arc::clone(&file.shown),
+            path: path.to_path_buf(),
+            shown: Arc::clone(shown),
             line,
             start: narrow(text.floor_char_boundary(origin.start as usize)),
             end: narrow(text.ceil_char_boundary(end as usize)),

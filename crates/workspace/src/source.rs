@@ -1,5 +1,6 @@
 //! One file as read: its text, its entries, what opens it. Unchanged entries are not read again.
 
+use crate::beside::Found;
 use crate::entries::{NamedValues, entries};
 use plumbhook_model::entries::OPENERS;
 use plumbhook_model::{Declared, Layer, Role, notices};
@@ -48,6 +49,8 @@ pub struct SourceFile {
     pub(crate) notices: Vec<Notice>,
     /// The values that have a name in it.
     pub(crate) named: NamedValues,
+    /// The texts beside it that it names.
+    pub(crate) beside: Vec<Found>,
     blocks: OnceLock<FxHashMap<EntryRef, usize>>,
 }
 
@@ -57,10 +60,11 @@ impl SourceFile {
         path: &Arc<Path>,
         shown: &Arc<str>,
         document: Arc<Document>,
+        beside: Vec<Found>,
         before: Option<&Self>,
     ) -> Self {
         let before = before.filter(|before| before.shown == *shown);
-        let (entries, named) = entries(shown, &document, before);
+        let (entries, named) = entries(shown, &document, &beside, before);
         let mut notices = stray(shown, &document);
         let (opener, wrong) = opener(shown, &document, &entries);
         notices.extend(wrong);
@@ -83,6 +87,7 @@ impl SourceFile {
             layer: Arc::new(Layer::new(entries)),
             notices,
             named,
+            beside,
             blocks: OnceLock::new(),
         }
     }

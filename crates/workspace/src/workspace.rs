@@ -1,5 +1,6 @@
 //! The one owner of texts. Everything else works on the snapshots that it gives.
 
+use crate::beside::{self, AllBeside};
 use crate::case::Check;
 use crate::layout::{Layout, is_pick};
 use crate::memo::Memo;
@@ -29,6 +30,8 @@ pub struct Workspace {
     views: Arc<Vec<Option<Arc<RootView>>>>,
     /// Whether files may have come or gone, or a root file may have changed.
     look_up: bool,
+    /// The texts beside the files.
+    beside: Arc<AllBeside>,
     /// Files whose text may have changed.
     stale: BTreeSet<PathBuf>,
     memo: Arc<Memo>,
@@ -55,6 +58,7 @@ impl Workspace {
             layout: Arc::default(),
             sources: Arc::default(),
             views: Arc::default(),
+            beside: Arc::default(),
             look_up: true,
             stale: BTreeSet::new(),
             memo: Arc::default(),
@@ -154,6 +158,10 @@ impl Workspace {
 
     fn changed(&mut self, path: &Path, came_or_went: bool) {
         self.newest = None;
+        if self.beside.is_named(path) && !is_pick(path) {
+            self.stale.extend(self.beside.users(path).cloned());
+            return;
+        }
         // A root file, a folder, or a list of what to ignore.
         self.look_up |= came_or_went || !is_pick(path) || !self.layout.files.contains_key(path);
         self.stale.insert(path.to_owned());
@@ -177,6 +185,7 @@ impl Workspace {
             layout: Arc::clone(&self.layout),
             sources: Arc::clone(&self.sources),
             views: Arc::clone(&self.views),
+            beside: Arc::clone(&self.beside),
             memo: Arc::clone(&self.memo),
             rules: Arc::clone(&self.rules),
             only: Arc::clone(&self.only),
@@ -198,6 +207,11 @@ impl Workspace {
             known.is_some_and(|known| read.as_ref().is_ok_and(|file| file.shown == known.shown))
         });
         self.memo.keep(known);
+        // Where a text may be read from depends on the root file.
+        let named = self.sources.iter();
+        let named =
+            named.filter(|(_, read)| read.as_ref().is_ok_and(|file| !file.beside.is_empty()));
+        self.stale.extend(named.map(|(path, _)| path.to_path_buf()));
         let paths = layout.files.keys();
         let unread = paths.filter(|path| !self.sources.contains_key(&***path));
         self.stale.extend(unread.map(|path| path.to_path_buf()));
@@ -215,17 +229,28 @@ impl Workspace {
         let paths: Vec<_> = known.iter().map(|(path, _)| Arc::clone(path)).collect();
         self.texts.load(&paths);
         let texts: Vec<_> = paths.iter().map(|path| self.texts.get(path)).collect();
+        let base = self.shown_from().to_owned();
+        let beside: Vec<_> = paths
+            .iter()
+            .zip(&texts)
+            .map(|(path, text)| match text {
+                Ok(text) => beside::look_up(&mut self.texts, &self.layout, &base, path, text),
+                Err(_) => vec![],
+            })
+            .collect();
         let sources = Arc::clone(&self.sources);
         let read: Vec<(Arc<Path>, Read)> = known
             .into_par_iter()
             .zip(texts)
-            .map(|((path, shown), text)| {
+            .zip(beside)
+            .map(|(((path, shown), text), beside)| {
                 let before = sources.get(&path).and_then(|read| read.as_ref().ok());
                 let file = text.map(|document| {
                     Arc::new(SourceFile::read(
                         &path,
                         &shown,
                         document,
+                        beside,
                         before.map(|before| &**before),
                     ))
                 });
@@ -233,16 +258,23 @@ impl Workspace {
             })
             .collect();
         drop(sources);
-        let mut seen_by_others = false;
+        let (mut seen_by_others, mut texts_named) = (false, false);
         let all = Arc::make_mut(&mut self.sources);
         for (path, file) in read {
             let shared = |read: &Read| {
                 read.as_ref()
                     .is_ok_and(|file| matches!(file.kind, Some(FileKind::Plant | FileKind::Yard)))
             };
+            let names_texts = |read: &Read| read.as_ref().is_ok_and(|file| !file.beside.is_empty());
+            texts_named |= names_texts(&file);
             seen_by_others |= shared(&file);
             let before = all.insert(path, file);
             seen_by_others |= before.as_ref().is_some_and(shared);
+            texts_named |= before.as_ref().is_some_and(names_texts);
+        }
+        if texts_named {
+            let files = all.values().filter_map(|read| read.as_ref().ok());
+            self.beside = Arc::new(AllBeside::of(files));
         }
         seen_by_others
     }

@@ -5,7 +5,7 @@ use crate::named::note_use;
 use crate::reading::WordFound;
 use crate::{Cursor, Fail};
 use plumbhook_sheet::Calculation;
-use plumbhook_syntax::{Item, Node, Place};
+use plumbhook_syntax::{ANGLE_DATUMS, Item, Node, Place};
 use plumbhook_units::{Amount, Kind, Known, Meaning, Term, TermRefused, ToleranceRefused, Unit};
 
 /// What an item is worth. `wanted` is for messages alone.
@@ -159,9 +159,53 @@ pub(crate) fn stated_line(line: &mut Cursor<'_, '_>, kind: Option<Kind>) -> Resu
         stated(line, item, kind)?
     };
     mistyped_unit(line, item, kind)?;
+    let term = with_datum(line, item, term, kind)?;
     note_worked(line, item, term, kind);
     Ok(term)
 }
+
+/// An angle and what it is measured from: `60 deg from horizontal`. Where one of the two is wanted, the line says which
+/// it is, or a name in it does.
+fn with_datum(
+    line: &mut Cursor<'_, '_>,
+    item: &Item<'_>,
+    term: Term,
+    kind: Option<Kind>,
+) -> Result<Term, Fail> {
+    let datum = if line.word("from") {
+        DATUMS.iter().find(|(word, _)| line.word(word))
+    } else {
+        None
+    };
+    let raw = item.raw(line.text);
+    let Some((word, datum)) = datum else {
+        let wants = matches!(kind, Some(Kind::HorizontalAngle | Kind::VerticalAngle));
+        if wants && term.meaning.may_be(Kind::Angle) {
+            let say = format!("`{raw}` does not say what it is measured from");
+            let mend = format!("write `{raw} from horizontal` or `{raw} from vertical`");
+            return Err(line.broken_at(item.place, say, &mend));
+        }
+        return Ok(term);
+    };
+    match term.meaning.shared(Meaning::of_kind(*datum)) {
+        Some(meaning) if kind.is_none_or(|kind| kind == *datum) => Ok(Term { meaning, ..term }),
+        Some(_) => {
+            let wanted = kind.map_or("another", Kind::word);
+            let say = format!("`{raw} from {word}` stands where {wanted} is wanted");
+            Err(line.broken_at(item.place, say, ""))
+        }
+        None => {
+            let say = format!("`{raw}` is {}, and no angle from {word}", term.meaning);
+            Err(line.broken_at(item.place, say, ""))
+        }
+    }
+}
+
+/// What an angle is measured from.
+const DATUMS: [(&str, Kind); 2] = [
+    (ANGLE_DATUMS[0], Kind::HorizontalAngle),
+    (ANGLE_DATUMS[1], Kind::VerticalAngle),
+];
 
 /// A word right after a bare number may be a mistyped unit.
 fn mistyped_unit(line: &Cursor<'_, '_>, item: &Item<'_>, kind: Option<Kind>) -> Result<(), Fail> {

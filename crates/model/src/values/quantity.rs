@@ -59,7 +59,7 @@ impl<T: Measured> Banded<T> {
         Ok(Self::of(known))
     }
 
-    fn of(known: Known) -> Self {
+    pub(crate) fn of(known: Known) -> Self {
         let typed = |side: Option<f64>| side.map(T::from_si);
         match known {
             Known::Exact(value) | Known::Plain(value) => Self {

@@ -10,6 +10,7 @@
 //!   | 10 m   | 40.2 t |
 //! ```
 
+use super::from_csv::from_csv;
 use crate::declare::{Link, Shape, nearest};
 use crate::{Cursor, Fail, Reading, Value};
 use plumbhook_sheet::{Origin, Part};
@@ -66,11 +67,15 @@ impl<R: TableRow> Value for Table<R> {
         if line.word("unknown") {
             return Err(Fail::Unknown);
         }
-        let mut rows = Vec::new();
-        for cells in &grid(line, R::COLUMNS)? {
-            rows.push(R::read(cells)?);
+        if line.word("in") {
+            return from_csv(line).map(Self);
         }
-        Ok(Self(rows))
+        let here = Source {
+            rows: line.rows,
+            entry: line.entry,
+            home: (line.line, line.here()),
+        };
+        read_rows(&here).map(Self)
     }
 
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
@@ -93,7 +98,7 @@ pub struct InCell<T> {
 #[derive(Debug)]
 pub struct Cells<'c, 'a> {
     columns: Rc<[&'static str]>,
-    cells: Vec<(&'c Row<'a>, &'c Cell<'a>)>,
+    row: Vec<(&'c Row<'a>, &'c Cell<'a>)>,
     entry: &'c Reading<'c>,
     part: Part,
     /// Where something is said of a cell that is not there.
@@ -109,7 +114,7 @@ impl<'c, 'a> Cells<'c, 'a> {
     /// A cell that says something; `None` where the table has no such column, or nothing stands in the cell.
     fn get(&self, column: &str) -> Option<(&'c Row<'a>, &'c Cell<'a>)> {
         let at = self.columns.iter().position(|name| *name == column)?;
-        let (row, cell) = *self.cells.get(at)?;
+        let (row, cell) = *self.row.get(at)?;
         (!cell.items.is_empty() || cell.provenance.is_some()).then_some((row, cell))
     }
 
@@ -193,22 +198,41 @@ impl<'c, 'a> Cells<'c, 'a> {
     }
 }
 
-/// The rows behind a line, by column, whichever way they stand; never empty.
-pub fn grid<'c, 'a>(line: &Cursor<'c, 'a>, columns: &[Column]) -> Result<Vec<Cells<'c, 'a>>, Fail> {
-    let Some(head) = line.rows.first() else {
-        return Err(line.broken(
+/// Rows wherever they come from.
+pub(crate) struct Source<'c, 'a> {
+    pub(crate) rows: &'c [Row<'a>],
+    pub(crate) entry: &'c Reading<'c>,
+    /// Line and place of the table as a whole.
+    pub(crate) home: (u32, Place),
+}
+
+impl Source<'_, '_> {
+    fn broken(&self, say: impl Into<String>, mend: &str) -> Fail {
+        Fail::broken(self.home.0, self.home.1, say, mend)
+    }
+}
+
+/// Reads every row.
+pub(crate) fn read_rows<R: TableRow>(source: &Source<'_, '_>) -> Result<Vec<R>, Fail> {
+    grid(source, R::COLUMNS)?.iter().map(R::read).collect()
+}
+
+/// The rows by column, whichever way they stand; never empty.
+fn grid<'c, 'a>(source: &Source<'c, 'a>, columns: &[Column]) -> Result<Vec<Cells<'c, 'a>>, Fail> {
+    let Some(head) = source.rows.first() else {
+        return Err(source.broken(
             "the rows of the table are missing",
             &format!("begin with a row `| {} |` below the key", words(columns)),
         ));
     };
-    let grid = if is_turned(line.rows, columns) {
-        turned(line, columns)?
+    let grid = if is_turned(source.rows, columns) {
+        turned(source, columns)?
     } else {
-        upright(line, head, columns)?
+        upright(source, head, columns)?
     };
     match grid.len() {
-        0 => Err(line.broken("the table names its columns and has no row", "")),
-        rows if rows > MOST_ROWS => Err(line.broken(
+        0 => Err(source.broken("the table names its columns and has no row", "")),
+        rows if rows > MOST_ROWS => Err(source.broken(
             format!("a table has {MOST_ROWS} rows at most; this has {rows}"),
             "split it",
         )),
@@ -246,7 +270,7 @@ fn is_turned(rows: &[Row<'_>], columns: &[Column]) -> bool {
 }
 
 fn upright<'c, 'a>(
-    line: &Cursor<'c, 'a>,
+    source: &Source<'c, 'a>,
     head: &'c Row<'a>,
     columns: &[Column],
 ) -> Result<Vec<Cells<'c, 'a>>, Fail> {
@@ -254,8 +278,8 @@ fn upright<'c, 'a>(
     for cell in &head.cells {
         names.push(column_of(head, cell, columns, &names)?);
     }
-    let names = complete(line, names, columns)?;
-    let rows = line.rows.iter().skip(1).enumerate();
+    let names = complete(source, names, columns)?;
+    let rows = source.rows.iter().skip(1).enumerate();
     rows.map(|(index, row)| {
         if let Some(extra) = row.cells.get(names.len()) {
             let say = format!(
@@ -267,8 +291,8 @@ fn upright<'c, 'a>(
         let cells = row.cells.iter().map(|cell| (row, cell)).collect();
         Ok(Cells {
             columns: Rc::clone(&names),
-            cells,
-            entry: line.entry,
+            row: cells,
+            entry: source.entry,
             part: part(index),
             home: (row.line, of_row(row)),
         })
@@ -276,10 +300,10 @@ fn upright<'c, 'a>(
     .collect()
 }
 
-fn turned<'c, 'a>(line: &Cursor<'c, 'a>, columns: &[Column]) -> Result<Vec<Cells<'c, 'a>>, Fail> {
+fn turned<'c, 'a>(source: &Source<'c, 'a>, columns: &[Column]) -> Result<Vec<Cells<'c, 'a>>, Fail> {
     let mut names = Vec::new();
     let mut lines = Vec::new();
-    for row in line.rows {
+    for row in source.rows {
         let (Some(label), rest) = (row.cells.first(), row.cells.get(1..).unwrap_or_default())
         else {
             return Err(Fail::broken(row.line, of_row(row), "this row is empty", ""));
@@ -287,7 +311,7 @@ fn turned<'c, 'a>(line: &Cursor<'c, 'a>, columns: &[Column]) -> Result<Vec<Cells
         names.push(column_of(row, label, columns, &names)?);
         lines.push((row, rest));
     }
-    let names = complete(line, names, columns)?;
+    let names = complete(source, names, columns)?;
     let rows = lines.first().map_or(0, |(_, cells)| cells.len());
     if let Some((row, cells)) = lines.iter().find(|(_, cells)| cells.len() != rows) {
         let say = format!(
@@ -304,13 +328,11 @@ fn turned<'c, 'a>(line: &Cursor<'c, 'a>, columns: &[Column]) -> Result<Vec<Cells
         let cells: Vec<_> = cells.collect();
         let home = cells
             .first()
-            .map_or((line.line, line.here()), |(row, cell)| {
-                (row.line, cell.place)
-            });
+            .map_or(source.home, |(row, cell)| (row.line, cell.place));
         Cells {
             columns: Rc::clone(&names),
-            cells,
-            entry: line.entry,
+            row: cells,
+            entry: source.entry,
             part: part(index),
             home,
         }
@@ -346,13 +368,13 @@ fn column_of(
 
 /// The names in order, if every column is there that is needed.
 fn complete(
-    line: &Cursor<'_, '_>,
+    source: &Source<'_, '_>,
     names: Vec<&'static str>,
     columns: &[Column],
 ) -> Result<Rc<[&'static str]>, Fail> {
     let mut needed = columns.iter().filter(|column| column.needed);
     match needed.find(|column| !names.contains(&column.word)) {
-        Some(missing) => Err(line.broken(
+        Some(missing) => Err(source.broken(
             format!("the column `{}` is missing", missing.word),
             &format!("the columns are `| {} |`", words(columns)),
         )),

@@ -1,5 +1,6 @@
 //! One line as the formatter sees it: what kind it is, and its parts with single blanks.
 
+use crate::entry::provenance_at;
 use crate::token::{Class, LONGEST_LINE, Token, tokens};
 
 /// What kind of line it is.
@@ -62,7 +63,7 @@ pub(super) fn read(text: &str) -> Line {
         return Line::Row { cells, comment };
     }
     let (key, rest) = found.split_at(key_length(&found));
-    let source = bare_from(text, rest).unwrap_or(rest.len());
+    let source = provenance_at(text, rest).unwrap_or(rest.len());
     let (value, source) = rest.split_at(source);
     Line::Statement(Parts {
         key: spaced(text, key),
@@ -91,18 +92,6 @@ fn unreadable(text: &str, token: Token) -> bool {
         }
         _ => false,
     }
-}
-
-fn bare_from(text: &str, content: &[Token]) -> Option<usize> {
-    let mut open = 0_usize;
-    content.iter().position(|token| {
-        match token.class {
-            Class::Open => open += 1,
-            Class::Close => open = open.saturating_sub(1),
-            _ => {}
-        }
-        open == 0 && token.class == Class::Word && whole_of(text, *token) == "from"
-    })
 }
 
 /// The cells between the bars; a bar that only closes the row opens none.
