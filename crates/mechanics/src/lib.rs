@@ -5,7 +5,10 @@ pub mod leg;
 pub mod load_chart;
 pub mod plan;
 mod plane;
+mod ratio;
 pub mod standing;
+pub mod takeoff;
 pub mod together;
+pub mod weighing;
 
 pub use hanging::Interval;
