@@ -14,6 +14,7 @@ import sys
 
 import numpy as np
 import trimesh
+from shapely.geometry import Polygon
 
 SEED = 20261125
 COUNT, BANDED = 200, 40
@@ -79,8 +80,6 @@ def solid(kind, d):
         ball = (a * a + h * h) / (2 * h)
         return revolved(lambda z: (0.0, math.sqrt(max(ball**2 - (z + ball - h) ** 2, 0))), 0.0, h)
     if kind == "prism":
-        from shapely.geometry import Polygon
-
         mesh = trimesh.creation.extrude_polygon(Polygon(np.array(d[1:]).reshape(-1, 2)), d[0])
         mesh.apply_translation([0, 0, -d[0] / 2])
         return polyhedron(mesh)
@@ -115,13 +114,17 @@ def draw_solid(rng, kind, scale):
         return [u(0.3, 1), u(0.05, 0.8)]
     if kind == "section":
         return [float(rng.uniform(20, 200)), u(0.5, 2)]
-    corners = int(rng.integers(3, 7))
-    angles = np.sort(rng.uniform(0, 2 * math.pi, corners)) + np.arange(corners) * 0.3
-    angles *= 2 * math.pi / (2 * math.pi + 0.3 * corners)
-    radii = rng.uniform(0.25, 0.5, corners) * scale
-    shift = rng.uniform(-1, 1, 2)
-    flat = [float(v) for a, r in zip(angles, radii) for v in (r * math.cos(a) + shift[0], r * math.sin(a) + shift[1])]
-    return [u(0.02, 0.2), *flat]
+    while True:
+        corners = int(rng.integers(3, 7))
+        angles = np.sort(rng.uniform(0, 2 * math.pi, corners))
+        radii = rng.uniform(0.25, 0.5, corners) * scale
+        outline = np.stack([radii * np.cos(angles), radii * np.sin(angles)], axis=1)
+        polygon = Polygon(outline)
+        # Clear of itself by far more than the tolerance of a corner.
+        if polygon.is_valid and polygon.area > 0.3 * polygon.convex_hull.area and polygon.buffer(-0.01 * scale).area > 0:
+            break
+    outline = outline + rng.uniform(-1, 1, 2)
+    return [u(0.02, 0.2), *(float(v) for v in outline.ravel())]
 
 
 KINDS = ["block", "round", "tube", "frustum", "sphere", "dome", "prism"]

@@ -1,5 +1,6 @@
 //! The engineering: pure functions on quantities, with their published sources.
 
+pub mod density;
 pub mod hanging;
 pub mod leg;
 pub mod load_chart;

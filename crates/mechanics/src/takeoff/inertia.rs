@@ -96,9 +96,8 @@ impl Measure<'_> {
             (lo - from.hi, hi - from.lo)
         };
         let (a, b) = (arm(i, from[0]), arm(j, from[1]));
-        let over = &self.moments.over;
-        let ends = |poly: Polynomial| (poly.lowest(over), poly.highest(over));
-        let volume = ends(self.moments.volume.clone());
+        let ends = |poly: Polynomial| self.ends(&poly);
+        let volume = self.ends(&self.moments.volume);
         let square = if i == j { squared(a) } else { product(a, b) };
         [
             ends(self.own_second(i, j)),
@@ -111,12 +110,11 @@ impl Measure<'_> {
     }
 
     fn second_at_middle(&self, i: usize, j: usize, from: [f64; 2]) -> f64 {
-        let at = self.at_middle();
         let (a, b) = (self.place(i) - from[0], self.place(j) - from[1]);
-        self.own_second(i, j).value(&at)
-            + a * self.about(j, 0.0).value(&at)
-            + b * self.about(i, 0.0).value(&at)
-            + a * b * self.moments.volume.value(&at)
+        self.at_middle(&self.own_second(i, j))
+            + a * self.at_middle(&self.about(j, 0.0))
+            + b * self.at_middle(&self.about(i, 0.0))
+            + a * b * self.at_middle(&self.moments.volume)
     }
 }
 

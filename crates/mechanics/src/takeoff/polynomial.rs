@@ -71,12 +71,19 @@ impl Polynomial {
         self.0.iter().map(|term| term.value(at)).sum()
     }
 
-    /// A bound from below and from above: each term at its own ends.
-    fn ends(&self, over: &Dimensions) -> (f64, f64) {
-        self.0.iter().fold((0.0, 0.0), |(lo, hi), term| {
-            let (a, b) = term.ends(over, None);
-            (lo + a, hi + b)
-        })
+    /// A bound from above: the better of each term at its own end, and of the slopes from the middle on.
+    fn bound(&self, over: &Dimensions) -> f64 {
+        let by_terms: f64 = self.0.iter().map(|term| term.ends(over, None).1).sum();
+        let rise: f64 = over
+            .iter()
+            .enumerate()
+            .filter(|(_, (lo, hi))| lo < hi)
+            .map(|(along, (lo, hi))| {
+                let (least, most) = self.slope_ends(over, along);
+                least.abs().max(most.abs()) * (hi - lo) / 2.0
+            })
+            .sum();
+        by_terms.min(self.value(&middle(over)) + rise)
     }
 
     fn slope_ends(&self, over: &Dimensions, along: usize) -> (f64, f64) {
@@ -116,7 +123,7 @@ impl Polynomial {
     pub(crate) fn highest(&self, over: &Dimensions) -> f64 {
         let first = self.narrowed(over.clone());
         let mut reached = self.value(&middle(&first));
-        let mut open = vec![(self.ends(&first).1, first)];
+        let mut open = vec![(self.bound(&first), first)];
         for _ in 0..HALVINGS {
             let Some(worst) = (0..open.len()).max_by(|a, b| open[*a].0.total_cmp(&open[*b].0))
             else {
@@ -142,7 +149,7 @@ impl Polynomial {
                 }
                 let part = self.narrowed(part);
                 reached = reached.max(self.value(&middle(&part)));
-                open.push((self.ends(&part).1, part));
+                open.push((self.bound(&part), part));
             }
         }
         open.iter()

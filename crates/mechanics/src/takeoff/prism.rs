@@ -41,20 +41,18 @@ pub(super) fn prism(
         }
     }
     let plane = in_plane(corners.len(), sense);
-    let thickness = |power: i32, factor: f64| Polynomial::term(factor, &[(0, power)]);
     let [area, sx, sy, ixx, iyy, ixy] = plane;
-    let volume = area.times(&thickness(1, 1.0));
     // From the origin of the corners instead of the lowest one.
     let shifted = |first: &Polynomial, by: f64| {
-        let mut out = first.times(&thickness(1, 1.0));
-        out.add(&volume, by);
+        let mut out = first.clone();
+        out.add(&area, by);
         out
     };
     let second = |of: &Polynomial, one: (&Polynomial, f64), other: (&Polynomial, f64)| {
-        let mut out = of.times(&thickness(1, 1.0));
-        out.add(&one.0.times(&thickness(1, 1.0)), other.1);
-        out.add(&other.0.times(&thickness(1, 1.0)), one.1);
-        out.add(&volume, one.1 * other.1);
+        let mut out = of.clone();
+        out.add(one.0, other.1);
+        out.add(other.0, one.1);
+        out.add(&area, one.1 * other.1);
         out
     };
     let (x, y) = ((&sx, from[0]), (&sy, from[1]));
@@ -63,12 +61,13 @@ pub(super) fn prism(
         second: [
             second(&ixx, x, x),
             second(&iyy, y, y),
-            area.times(&thickness(3, 1.0 / 12.0)),
+            area.times(&Polynomial::term(1.0 / 12.0, &[(0, 2)])),
             second(&ixy, x, y),
         ],
         reach: [reach[0], reach[1], half(thick)],
+        factor: thick.ends(),
         over,
-        volume,
+        volume: area,
         second_is_known: true,
     })
 }

@@ -83,6 +83,9 @@ pub(crate) struct Moments {
     pub(crate) first: [Polynomial; 3],
     /// xx, yy, zz, xy; the others are zero for every solid here.
     pub(crate) second: [Polynomial; 4],
+    /// A length by which all of volume and moments are multiplied, 1 where there is none: kept apart because its
+    /// tolerance would count at each term.
+    pub(crate) factor: (f64, f64),
     /// How far it reaches along its own axes, m.
     pub(crate) reach: [(f64, f64); 3],
     /// Whether `second` is all of it.
@@ -122,6 +125,7 @@ impl Moments {
             volume,
             first: [none(), none(), none()],
             second: [xx, yy, zz, none()],
+            factor: (1.0, 1.0),
             reach: [(0.0, 0.0); 3],
             second_is_known: true,
         }

@@ -225,14 +225,31 @@ impl Measure<'_> {
     /// The least and the most of `sum of V (x - l)`, with its sign.
     fn moment(&self, axis: usize, l: f64) -> (f64, f64) {
         let (lo, hi) = self.piece.at[axis].ends();
-        let low = self.about(axis, lo - l).lowest(&self.moments.over);
-        let high = self.about(axis, hi - l).highest(&self.moments.over);
+        let low = self.ends(&self.about(axis, lo - l)).0;
+        let high = self.ends(&self.about(axis, hi - l)).1;
         self.signed(low, high)
     }
 
     fn volume(&self) -> (f64, f64) {
-        let (over, volume) = (&self.moments.over, &self.moments.volume);
-        self.signed(volume.lowest(over), volume.highest(over))
+        let (low, high) = self.ends(&self.moments.volume);
+        self.signed(low, high)
+    }
+
+    /// The least and the most of a polynomial of its dimensions.
+    pub(super) fn ends(&self, of: &Polynomial) -> (f64, f64) {
+        let (over, (short, long)) = (&self.moments.over, self.moments.factor);
+        let (low, high) = (of.lowest(over), of.highest(over));
+        (
+            (low * short).min(low * long),
+            (high * short).max(high * long),
+        )
+    }
+
+    /// A polynomial of its dimensions with each of them at its middle.
+    pub(super) fn at_middle(&self, of: &Polynomial) -> f64 {
+        let sides = self.moments.over.iter();
+        let at: Vec<f64> = sides.map(|(lo, hi)| f64::midpoint(*lo, *hi)).collect();
+        of.value(&at) * f64::midpoint(self.moments.factor.0, self.moments.factor.1)
     }
 
     pub(super) fn signed(&self, low: f64, high: f64) -> (f64, f64) {
@@ -241,11 +258,6 @@ impl Measure<'_> {
         } else {
             (low, high)
         }
-    }
-
-    pub(super) fn at_middle(&self) -> Vec<f64> {
-        let sides = self.moments.over.iter();
-        sides.map(|(lo, hi)| f64::midpoint(*lo, *hi)).collect()
     }
 
     pub(super) fn place(&self, axis: usize) -> f64 {
@@ -290,10 +302,9 @@ fn middle(groups: &[Group<'_>]) -> (f64, [f64; 3]) {
     for group in groups {
         for piece in &group.pieces {
             let by = piece.sign * group.middle_density();
-            let at = piece.at_middle();
-            mass += by * piece.moments.volume.value(&at);
+            mass += by * piece.at_middle(&piece.moments.volume);
             for (axis, moment) in moments.iter_mut().enumerate() {
-                *moment += by * piece.about(axis, piece.place(axis)).value(&at);
+                *moment += by * piece.at_middle(&piece.about(axis, piece.place(axis)));
             }
         }
     }

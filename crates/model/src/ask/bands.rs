@@ -88,7 +88,9 @@ impl Ask<'_> {
             .band(ClaimId(0));
         let band = self.possible(what, band, line.origin);
         self.note_band(what, band, vec![line.origin.clone()], &line.pedigree.words);
-        self.demand(what, word, band, hurts, line.origin);
+        if !line.banded.is_expected() {
+            self.demand(what, word, band, hurts, line.origin);
+        }
         band
     }
 
@@ -142,9 +144,10 @@ impl Ask<'_> {
             .cloned()
             .unwrap_or_else(|| claims.home.clone());
         united = self.in_order(what, united, &home);
-        let claimed = !origins.is_empty();
         self.note_band(what, united, origins, &words.join("; "));
-        if claimed {
+        // What keeps an expected number from being known has been said.
+        let typed = |line: &Datum<Banded<T>>| line.known().is_some_and(|given| !given.value.is_expected());
+        if lines().any(|(index, line)| !dropped.contains(&index) && typed(line)) {
             self.demand(what, claims.key.word, united, hurts, &home);
         }
         united
@@ -247,6 +250,9 @@ impl Ask<'_> {
         pedigree: &Pedigree,
         origin: &Origin,
     ) -> Banded<T> {
+        if banded.is_expected() {
+            return self.expected_mass(what, pedigree, origin);
+        }
         let Some(nominal) = banded.nominal.filter(|_| banded.is_plain()) else {
             return *banded;
         };
