@@ -140,13 +140,10 @@ fn two_hundred_take_offs_agree_with_meshes_and_quadrature() {
             for j in 0..3 {
                 let off = (inertia.middle[i][j] - wanted(i, j)).abs() / scale;
                 assert!(off < 1e-6, "{index}: inertia {i}{j} is off by {off}");
+                let (lo, mid, hi) = (inertia.lo[i][j], inertia.middle[i][j], inertia.hi[i][j]);
                 assert!(
-                    inertia.lo[i][j] <= inertia.middle[i][j] + 1e-9 * scale,
-                    "{index}"
-                );
-                assert!(
-                    inertia.hi[i][j] >= inertia.middle[i][j] - 1e-9 * scale,
-                    "{index}"
+                    lo <= mid + 1e-9 * scale && mid <= hi + 1e-9 * scale,
+                    "{index} {i}{j}: {lo} {mid} {hi}, {scale}"
                 );
             }
         }
@@ -360,6 +357,31 @@ fn copies_around_a_ring_balance_and_turn_with_it() {
     assert!(found.middle_cg[1].si().abs() < 1e-12);
     // Spokes reach 1.5 m from the middle of the ring.
     assert!((found.outside[0].hi.si() - 1.8).abs() < 1e-9);
+}
+
+#[test]
+fn a_hole_that_is_longer_than_its_plate_sticks_out_and_one_that_may_just_fit_does_not() {
+    let plate = Solid::Block {
+        size: [interval(0.99, 1.01), exact(1.0), interval(0.039, 0.041)],
+    };
+    let hole = |lo: f64, hi: f64, place: [f64; 3]| {
+        let round = Solid::Round {
+            outside: exact(0.2),
+            long: interval(lo, hi),
+        };
+        let mut it = part(plate.clone(), 7850.0);
+        it.holes = vec![at(round, place)];
+        it.hole_that_sticks_out()
+    };
+    assert_eq!(hole(0.039, 0.041, [0.0; 3]), None);
+    assert_eq!(
+        hole(0.0405, 0.05, [0.0; 3]),
+        None,
+        "it may be as thick as the plate"
+    );
+    assert_eq!(hole(0.05, 0.06, [0.0; 3]), Some(0));
+    assert_eq!(hole(0.039, 0.041, [0.4, 0.0, 0.0]), None);
+    assert_eq!(hole(0.039, 0.041, [0.41, 0.0, 0.0]), Some(0));
 }
 
 #[test]

@@ -55,8 +55,6 @@ pub(super) fn inertia(
             integrals[0][i][j] -= if i == j { 0.0 } else { more };
             integrals[2][i][j] += more;
         }
-        // No integral of a square is below zero.
-        integrals[0][i][i] = integrals[0][i][i].max(0.0);
     }
     let of = |integral: [[f64; 3]; 3]| {
         let mut out = integral;

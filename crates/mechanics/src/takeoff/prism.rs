@@ -1,7 +1,7 @@
 //! A plate with straight edges.
 
 use super::polynomial::Polynomial;
-use super::solid::{Moments, half, positive};
+use super::solid::{Moments, positive};
 use super::why::Fault;
 use crate::Interval;
 use crate::plan::Polygon;
@@ -33,6 +33,13 @@ pub(super) fn prism(
         })
     };
     let reach = [ends(0), ends(1)];
+    let core = |axis: usize| {
+        let sides = corners.iter().map(move |corner| corner[axis].ends());
+        sides.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), (a, b)| {
+            (lo.min(b), hi.max(a))
+        })
+    };
+    let across = |thick: Length| (-thick.si() / 2.0, thick.si() / 2.0);
     // Counted from the lowest corner, so that no dimension is below zero.
     let from = reach.map(|(lo, _)| lo);
     for corner in corners {
@@ -64,7 +71,8 @@ pub(super) fn prism(
             area.times(&Polynomial::term(1.0 / 12.0, &[(0, 2)])),
             second(&ixy, x, y),
         ],
-        reach: [reach[0], reach[1], half(thick)],
+        reach: [reach[0], reach[1], across(thick.hi)],
+        core: [core(0), core(1), across(thick.lo)],
         factor: thick.ends(),
         over,
         volume: area,

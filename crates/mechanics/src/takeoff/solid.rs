@@ -88,6 +88,8 @@ pub(crate) struct Moments {
     pub(crate) factor: (f64, f64),
     /// How far it reaches along its own axes, m.
     pub(crate) reach: [(f64, f64); 3],
+    /// How far it reaches at the least, m.
+    pub(crate) core: [(f64, f64); 3],
     /// Whether `second` is all of it.
     pub(crate) second_is_known: bool,
 }
@@ -109,8 +111,8 @@ pub(super) fn positive(lengths: Lengths<'_>) -> Result<Dimensions, Fault> {
         .collect()
 }
 
-pub(super) fn half(side: Interval<Length>) -> (f64, f64) {
-    (-side.hi.si() / 2.0, side.hi.si() / 2.0)
+fn half(side: f64) -> (f64, f64) {
+    (-side / 2.0, side / 2.0)
 }
 
 fn none() -> Polynomial {
@@ -127,12 +129,15 @@ impl Moments {
             second: [xx, yy, zz, none()],
             factor: (1.0, 1.0),
             reach: [(0.0, 0.0); 3],
+            core: [(0.0, 0.0); 3],
             second_is_known: true,
         }
     }
 
-    fn reaching(mut self, reach: [(f64, f64); 3]) -> Self {
-        self.reach = reach;
+    /// From the largest and the smallest sides: `reach` of each at its high and at its low ends.
+    fn reaching(mut self, reach: impl Fn(fn(Interval<Length>) -> f64) -> [(f64, f64); 3]) -> Self {
+        self.reach = reach(|side| side.hi.si());
+        self.core = reach(|side| side.lo.si());
         self
     }
 }
@@ -171,7 +176,7 @@ fn block(size: &[Interval<Length>; 3]) -> Result<Moments, Fault> {
     };
     let volume = Polynomial::term(1.0, &[(0, 1), (1, 1), (2, 1)]);
     let moments = Moments::centred(over, volume, [second(0), second(1), second(2)]);
-    Ok(moments.reaching([half(x), half(y), half(z)]))
+    Ok(moments.reaching(|end| [x, y, z].map(|side| half(end(side)))))
 }
 
 /// A cylinder, less a bore of its own length.
@@ -199,7 +204,7 @@ fn round(
         along = along.plus(&bore.2);
     }
     let moments = Moments::centred(over, volume, [across.clone(), across, along]);
-    Ok(moments.reaching([half(outside), half(outside), half(long)]))
+    Ok(moments.reaching(|end| [outside, outside, long].map(|side| half(end(side)))))
 }
 
 /// With radii `R` and `r`: `V = pi h (R^2 + R r + r^2) / 3`, first moment about the base
@@ -233,8 +238,10 @@ fn frustum(
         [across.clone(), across, sum(PI / 120.0, 3, &[1.0, 3.0, 6.0])],
     );
     moments.first[2] = sum(PI / 48.0, 2, &[1.0, 2.0, 3.0]);
-    let wide = if base.hi > top.hi { base } else { top };
-    Ok(moments.reaching([half(wide), half(wide), (0.0, high.hi.si())]))
+    Ok(moments.reaching(|end| {
+        let wide = half(end(base).max(end(top)));
+        [wide, wide, (0.0, end(high))]
+    }))
 }
 
 fn sphere(outside: Interval<Length>) -> Result<Moments, Fault> {
@@ -242,7 +249,7 @@ fn sphere(outside: Interval<Length>) -> Result<Moments, Fault> {
     let second = Polynomial::term(PI / 120.0, &[(0, 5)]);
     let volume = Polynomial::term(PI / 6.0, &[(0, 3)]);
     let moments = Moments::centred(over, volume, [second.clone(), second.clone(), second]);
-    Ok(moments.reaching([half(outside); 3]))
+    Ok(moments.reaching(|end| [half(end(outside)); 3]))
 }
 
 /// With the radius `a` of the base: `V = pi h (3 a^2 + h^2) / 6`, first moment about the base
@@ -264,13 +271,18 @@ fn dome(outside: Interval<Length>, high: Interval<Length>) -> Result<Moments, Fa
     let mut moments = Moments::centred(over, volume, [across.clone(), across, along]);
     moments.first[2] = sum(&[(1.0 / 24.0, 2, 2), (1.0 / 12.0, 0, 4)]);
     // More than half a ball bulges over its base, to its radius (a^2 + h^2) / (2 h).
+    let bulges = high.hi > outside.lo / 2.0;
     let (a, h) = (outside.hi.si() / 2.0, high.hi.si());
-    let bulge = if h > outside.lo.si() / 2.0 {
-        (a * a + h * h) / (2.0 * high.lo.si())
-    } else {
-        a
-    };
-    Ok(moments.reaching([(-bulge, bulge), (-bulge, bulge), (0.0, h)]))
+    let ball = (a * a + h * h) / (2.0 * high.lo.si());
+    let mut moments = moments.reaching(|end| {
+        let wide = half(end(outside));
+        [wide, wide, (0.0, end(high))]
+    });
+    if bulges {
+        moments.reach[0] = (-ball, ball);
+        moments.reach[1] = (-ball, ball);
+    }
+    Ok(moments)
 }
 
 fn section(per_length: Interval<LinearMass>, long: Interval<Length>) -> Result<Moments, Fault> {
@@ -286,7 +298,7 @@ fn section(per_length: Interval<LinearMass>, long: Interval<Length>) -> Result<M
     let moments = Moments::centred(over, mass, [none(), none(), none()]);
     Ok(Moments {
         second_is_known: false,
-        ..moments.reaching([(0.0, 0.0), (0.0, 0.0), half(long)])
+        ..moments.reaching(|end| [(0.0, 0.0), (0.0, 0.0), half(end(long))])
     })
 }
 

@@ -314,23 +314,63 @@ fn middle(groups: &[Group<'_>]) -> (f64, [f64; 3]) {
 /// The outside of all pieces that are there, along one axis.
 fn outside(groups: &[Group<'_>], axis: usize) -> Interval<f64> {
     let pieces = groups.iter().flat_map(|group| &group.pieces);
-    let all = pieces.filter(|piece| piece.sign > 0.0);
-    all.fold(
-        Interval {
-            lo: f64::INFINITY,
-            hi: f64::NEG_INFINITY,
-        },
-        |whole, piece| {
-            let (mut lo, mut hi) = piece.piece.at[axis].ends();
-            for (own, (from, to)) in piece.moments.reach.iter().enumerate() {
-                let share = piece.piece.turn.of(own)[axis];
-                lo += (share * from).min(share * to);
-                hi += (share * from).max(share * to);
-            }
-            Interval {
-                lo: whole.lo.min(lo),
-                hi: whole.hi.max(hi),
-            }
-        },
-    )
+    let there = pieces.filter(|piece| piece.sign > 0.0);
+    hull(there.map(|measure| spread(measure.piece, &measure.moments.reach, axis)))
+}
+
+/// The smallest interval around all of them.
+fn hull(all: impl Iterator<Item = Interval<f64>>) -> Interval<f64> {
+    let none = Interval {
+        lo: f64::INFINITY,
+        hi: f64::NEG_INFINITY,
+    };
+    all.fold(none, |whole, one| Interval {
+        lo: whole.lo.min(one.lo),
+        hi: whole.hi.max(one.hi),
+    })
+}
+
+/// From where to where a piece may reach along an axis of the load.
+fn spread(piece: &Piece, reach: &[(f64, f64); 3], axis: usize) -> Interval<f64> {
+    let (lo, hi) = piece.at[axis].ends();
+    let mut all = Interval { lo, hi };
+    for (own, (from, to)) in reach.iter().enumerate() {
+        let share = piece.turn.of(own)[axis];
+        all.lo += (share * from).min(share * to);
+        all.hi += (share * from).max(share * to);
+    }
+    all
+}
+
+impl Part {
+    /// The first hole that cannot lie inside the part, along some axis of the load, whatever its tolerances: it would take
+    /// off more than there is. Holes that stand askew are not judged, and neither is a solid that has no answer.
+    pub fn hole_that_sticks_out(&self) -> Option<usize> {
+        let copies: Vec<_> = self
+            .copies
+            .iter()
+            .map(|copy| copy.solid.moments().map(|moments| (copy, moments.reach)))
+            .collect::<Result<_, _>>()
+            .ok()?;
+        self.holes.iter().position(|hole| {
+            let Ok(moments) = hole.solid.moments() else {
+                return false;
+            };
+            let square =
+                (0..3).all(|own| hole.turn.of(own).iter().filter(|s| s.abs() > 1e-9).count() == 1);
+            square
+                && (0..3).any(|axis| {
+                    let part = hull(copies.iter().map(|(copy, reach)| spread(copy, reach, axis)));
+                    let at = Interval::exact(Length::from_si(0.0));
+                    let still = Piece {
+                        at: [at; 3],
+                        ..hole.clone()
+                    };
+                    let core = spread(&still, &moments.core, axis);
+                    let (lo, hi) = hole.at[axis].ends();
+                    // Each side at its place that is nearest to the middle of the part.
+                    hi + core.lo < part.lo - 1e-9 || lo + core.hi > part.hi + 1e-9
+                })
+        })
+    }
 }

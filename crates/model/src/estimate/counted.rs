@@ -5,7 +5,7 @@ use super::line::Line;
 use crate::ask::Ask;
 use crate::entries::Takeoff;
 use crate::scope::Declared;
-use crate::values::{AXES, PartLine};
+use crate::values::{AXES, Copies, PartLine};
 use crate::{Datum, Given, Members};
 use plumbhook_mechanics::Interval;
 use plumbhook_mechanics::takeoff::{NoTakeOff, Part, Parts, TakenOff, take_off};
@@ -42,6 +42,9 @@ pub(super) fn solve<'c>(
     }
     let left_out = left_out(ask, name, takeoff);
     if parts.len() < origins.len() || !ask.asked.missing.is_empty() {
+        return None;
+    }
+    if sticking_out(ask, name, takeoff, &parts) {
         return None;
     }
     let parts = Parts {
@@ -144,6 +147,38 @@ fn hole(
             "name a part of this take-off that can be read",
         ),
     }
+}
+
+/// Notes each part whose hole cannot lie inside it; whether there is one.
+fn sticking_out(ask: &mut Ask<'_>, name: &str, takeoff: &Takeoff, parts: &[Part]) -> bool {
+    let mut found = false;
+    for part in parts {
+        let Some(hole) = part.hole_that_sticks_out() else {
+            continue;
+        };
+        found = true;
+        // Holes of the part in order, each once for each of its copies.
+        let of_part = takeoff.hole.members.iter().filter_map(|(called, datum)| {
+            let given = datum.known()?;
+            let (host, _) = given.value.host.as_ref()?;
+            let copies = given.value.times.as_ref().map_or(1, Copies::count);
+            (**host == *part.name).then_some((called, given, copies))
+        });
+        let mut pieces = of_part
+            .flat_map(|(called, given, copies)| std::iter::repeat_n((called, given), copies));
+        if let Some((called, given)) = pieces.nth(hole) {
+            ask.lacks(
+                format!(
+                    "{name} has no answer: hole {called} sticks out of {}, and would take off more than there is",
+                    part.name
+                ),
+                Lack::NoAnswer,
+                &given.origin,
+                "give the hole as it lies inside its part",
+            );
+        }
+    }
+    found
 }
 
 fn left_out<'c>(

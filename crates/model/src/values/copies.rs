@@ -28,6 +28,16 @@ pub enum Copies {
     },
 }
 
+impl Copies {
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        match self {
+            Self::Ring { count, .. } => *count as usize,
+            Self::Rectangle { .. } => 4,
+        }
+    }
+}
+
 pub(super) fn read_copies(line: &mut Cursor<'_, '_>) -> Result<Copies, Fail> {
     let count = match line.peek().map(|item| &item.node) {
         Some(Node::Number { value, .. })
