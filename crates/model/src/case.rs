@@ -203,6 +203,11 @@ impl Case {
         self.reached.get(name)?.of()
     }
 
+    /// Whatever has that name, if the case sees it.
+    pub(crate) fn named(&self, name: &str) -> Option<&Declared> {
+        self.reached.get(name).map(|entry| &**entry)
+    }
+
     /// What the take-off or weighing of that name comes to: computed once, when first asked for.
     pub fn estimate(&self, name: &str) -> Option<&Estimate> {
         let all = self.estimates.get_or_init(|| Estimate::all(self));

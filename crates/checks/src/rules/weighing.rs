@@ -143,7 +143,7 @@ fn weighed(case: &Case, declared: &Arc<Declared>, weighing: &Weighing) -> Aspect
 
 /// The most that a cell may have carried, level, again or tilted.
 fn worst_reading(weighing: &Weighing) -> Option<(String, Mass, Origin)> {
-    let cells = &weighing.cells.known()?.value.cells;
+    let cells = &weighing.cells.known()?.value.0;
     let accuracy = weighing.accuracy.known()?.value;
     let most = |reading: Mass| reading.si() * (1.0 + accuracy.share.si()) + accuracy.each.si();
     cells

@@ -146,7 +146,8 @@ impl Ask<'_> {
         united = self.in_order(what, united, &home);
         self.note_band(what, united, origins, &words.join("; "));
         // What keeps an expected number from being known has been said.
-        let typed = |line: &Datum<Banded<T>>| line.known().is_some_and(|given| !given.value.is_expected());
+        let typed =
+            |line: &Datum<Banded<T>>| line.known().is_some_and(|given| !given.value.is_expected());
         if lines().any(|(index, line)| !dropped.contains(&index) && typed(line)) {
             self.demand(what, claims.key.word, united, hurts, &home);
         }
@@ -305,7 +306,8 @@ impl Ask<'_> {
     ) -> Vec<usize> {
         let of = adoptions.of(claims.key.word);
         let dropped = adopt::dropped(&claims.lines, of, |pedigree| {
-            is_weighing(pedigree, self.source_of(pedigree))
+            let named = pedigree.source.as_ref();
+            is_weighing(pedigree, named.and_then(|(name, _)| self.case.named(name)))
         });
         for (index, adoption) in &dropped {
             let Some(line) = claims.lines.get(*index) else {

@@ -1,6 +1,6 @@
 //! `weighing`: what load cells read under or above a load.
 
-use crate::values::{Accuracy, Cells, Limit, Tilted, Words};
+use crate::values::{Accuracy, Limit, Readings, Tilted, Words};
 use crate::{Once, block};
 use plumbhook_units::Mass;
 
@@ -10,7 +10,7 @@ block! {
         /// The instrument, who weighed, and when, in words.
         instrument: Once<Words>,
         /// What each cell read, as a table.
-        cells: Once<Cells>,
+        cells: Once<Readings>,
         /// How exact a reading is.
         accuracy: Once<Accuracy>,
         /// What a cell can read at the most.

@@ -4,7 +4,7 @@ use super::Found;
 use crate::ask::Ask;
 use crate::entries::Weighing;
 use crate::scope::Declared;
-use crate::values::{AXES, Accuracy, Banded, Cell, Cells, Tilted};
+use crate::values::{AXES, Accuracy, Banded, LoadCell, Readings, Tilted};
 use crate::{Given, Pedigree};
 use plumbhook_mechanics::Interval;
 use plumbhook_mechanics::weighing::{CellReading, NoWeighing, Weighed, height_by_tilting, weigh};
@@ -14,7 +14,7 @@ use plumbhook_units::{Amount, Length, Mass, Measured, Round, Slope};
 /// Where and how exactly the cells stand, closed.
 struct Standing<'w> {
     name: &'w str,
-    cells: &'w Given<Cells>,
+    cells: &'w Given<Readings>,
     accuracy: Accuracy,
     at: Vec<[Interval<Length>; 3]>,
 }
@@ -29,7 +29,7 @@ pub(super) fn solve(
     let standing = standing(ask, name, weighing)?;
     let level = standing.weigh(ask, "", |cell| Some(cell.reading))?;
     let mut all = vec![("level", level)];
-    if standing.cells.value.again {
+    if standing.has(|cell| cell.again) {
         all.push(("again", standing.weigh(ask, " again", |cell| cell.again)?));
     }
     let mut mass = (level.mass, level.middle_mass);
@@ -88,7 +88,20 @@ fn standing<'w>(ask: &mut Ask<'_>, name: &'w str, weighing: &'w Weighing) -> Opt
     );
     ask.used(&format!("accuracy of {name}"), said, &accuracy.origin);
     let mut at = Vec::new();
-    for cell in &cells.value.cells {
+    let names = || cells.value.0.iter().map(|cell| &cell.name);
+    let mut twins = names()
+        .enumerate()
+        .filter(|(index, name)| names().take(*index).any(|other| other == *name));
+    if let Some((_, twin)) = twins.next() {
+        ask.lacks(
+            format!("{name} has no answer: its cell {twin} stands twice"),
+            Lack::NoAnswer,
+            &cells.origin,
+            "give each cell a name of its own",
+        );
+        return None;
+    }
+    for cell in &cells.value.0 {
         let what = format!("reading of {} of {name}", cell.name);
         ask.note(&what, Amount::of(cell.reading), &cell.origin);
         at.push(place(ask, name, cell, &cells.pedigree));
@@ -104,7 +117,7 @@ fn standing<'w>(ask: &mut Ask<'_>, name: &'w str, weighing: &'w Weighing) -> Opt
 fn place(
     ask: &mut Ask<'_>,
     name: &str,
-    cell: &Cell,
+    cell: &LoadCell,
     pedigree: &Pedigree,
 ) -> Option<[Interval<Length>; 3]> {
     let mut out = [Interval::exact(Length::from_si(0.0)); 3];
@@ -136,27 +149,39 @@ impl Standing<'_> {
         }
     }
 
+    /// Whether any cell was read in that state.
+    fn has(&self, of: fn(&LoadCell) -> Option<Mass>) -> bool {
+        self.cells.value.0.iter().any(|cell| of(cell).is_some())
+    }
+
     fn weigh(
         &self,
         ask: &mut Ask<'_>,
         word: &str,
-        of: impl Fn(&Cell) -> Option<Mass>,
+        of: impl Fn(&LoadCell) -> Option<Mass>,
     ) -> Option<Weighed> {
-        let cells = self.cells.value.cells.iter().zip(&self.at);
-        let readings: Vec<_> = cells
-            .map(|(cell, [x, y, _])| {
-                Some(CellReading {
-                    at: [*x, *y],
-                    reading: self.band(of(cell)?),
-                })
-            })
-            .collect::<Option<_>>()?;
+        let mut readings = Vec::new();
+        for (cell, [x, y, _]) in self.cells.value.0.iter().zip(&self.at) {
+            let Some(reading) = of(cell) else {
+                ask.lacks(
+                    format!("reading{word} of {} of {}", cell.name, self.name),
+                    Lack::Absent,
+                    &cell.origin,
+                    "all cells are read in one and the same state",
+                );
+                return None;
+            };
+            readings.push(CellReading {
+                at: [*x, *y],
+                reading: self.band(reading),
+            });
+        }
         match weigh(&readings) {
             Ok(found) => Some(found),
             Err(why) => {
                 let origin = match why {
                     NoWeighing::Negative { cell } | NoWeighing::NotFinite { cell } => {
-                        self.cells.value.cells.get(cell).map(|cell| &cell.origin)
+                        self.cells.value.0.get(cell).map(|cell| &cell.origin)
                     }
                     _ => None,
                 };
@@ -217,8 +242,8 @@ impl Standing<'_> {
         book: &mut Book,
     ) -> Option<Option<(Interval<Length>, Length)>> {
         let how = match (&weighing.tilted.datum, weighing.tilted.is_absent()) {
-            (_, true) if !self.cells.value.tilted => return Some(None),
-            (crate::Datum::Known(given), _) if self.cells.value.tilted => given,
+            (_, true) if !self.has(|cell| cell.tilted) => return Some(None),
+            (crate::Datum::Known(given), _) if self.has(|cell| cell.tilted) => given,
             (datum, _) => {
                 let absent = if weighing.tilted.is_absent() || datum.known().is_some() {
                     Lack::Absent

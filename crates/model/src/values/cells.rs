@@ -2,15 +2,16 @@
 
 use super::part::place;
 use super::quantity::Banded;
+use super::table::{Cells, Column, Table, TableRow};
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
-use plumbhook_sheet::{Origin, Part};
-use plumbhook_syntax::{Cell as TableCell, Node, Row};
+use plumbhook_sheet::Origin;
+use plumbhook_syntax::Node;
 use plumbhook_units::{Length, Mass, Measured, Ratio};
 
 /// One load cell.
 #[derive(Clone, Debug)]
-pub struct Cell {
+pub struct LoadCell {
     /// Its name.
     pub name: Box<str>,
     /// Where it carries, in the load's own frame.
@@ -25,134 +26,42 @@ pub struct Cell {
     pub origin: Origin,
 }
 
-/// Rows `| cell | at | reading | again | tilted |`, the first row naming the columns.
-#[derive(Clone, Debug)]
-pub struct Cells {
-    /// The cells.
-    pub cells: Vec<Cell>,
-    /// Whether it was weighed again.
-    pub again: bool,
-    /// Whether it was weighed tilted.
-    pub tilted: bool,
-}
+/// Rows `| cell | at | reading | again | tilted |`.
+pub type Readings = Table<LoadCell>;
 
-const COLUMNS: [&str; 5] = ["cell", "at", "reading", "again", "tilted"];
+impl TableRow for LoadCell {
+    const SAY: &'static str = "rows `| cell | at | reading |`: where each cell carries in the load's own frame, and what it read, as `| C1 | (1.2 m, 0.8 m, 0) +/- 5 mm | 7.92 t |`; columns `again` and `tilted` may follow";
+    const COLUMNS: &'static [Column] = &[
+        Column::needed("cell"),
+        Column::needed("at"),
+        Column::needed("reading"),
+        Column::optional("again"),
+        Column::optional("tilted"),
+    ];
 
-impl Value for Cells {
-    const SHAPE: Shape = Shape::said(
-        "rows `| cell | at | reading |`: where each cell carries in the load's own frame, and what it read, as `| C1 | (1.2 m, 0.8 m, 0) +/- 5 mm | 7.92 t |`; columns `again` and `tilted` may follow",
-    );
-
-    fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
-        if line.word("unknown") {
-            return Err(Fail::Unknown);
-        }
-        let Some((head, rows)) = line.rows.split_first() else {
-            return Err(line.broken(
-                "the rows of the table are missing",
-                "a row is `| C1 | (1.2 m, 0.8 m, 0) +/- 5 mm | 7.92 t |`",
-            ));
-        };
-        let columns = columns(line, head)?;
-        let cells = rows
-            .iter()
-            .enumerate()
-            .map(|(index, row)| cell(line, &columns, row, index))
-            .collect::<Result<Vec<_>, _>>()?;
-        for (index, cell) in cells.iter().enumerate() {
-            if cells[..index].iter().any(|other| other.name == cell.name) {
-                return Err(line.broken(format!("the cell `{}` stands twice", cell.name), ""));
-            }
-        }
+    fn read(cells: &Cells<'_, '_>) -> Result<Self, Fail> {
+        let name = cells.read_by("cell", |line| Ok(line.name("the name of the cell")?.0))?;
+        let other = |column: &str| Ok(cells.optional_by(column, reading)?.map(|cell| cell.value));
         Ok(Self {
-            cells,
-            again: columns.contains(&"again"),
-            tilted: columns.contains(&"tilted"),
+            name: name.value.into(),
+            at: cells.read_by("at", place)?.value,
+            reading: cells.read_by("reading", reading)?.value,
+            again: other("again")?,
+            tilted: other("tilted")?,
+            origin: name.origin,
         })
     }
 }
 
-fn columns(line: &Cursor<'_, '_>, head: &Row<'_>) -> Result<Vec<&'static str>, Fail> {
-    let mut columns = Vec::new();
-    for cell in &head.cells {
-        let mut cursor = Cursor::cell(head, cell, line.entry);
-        let name = match cursor.take().map(|item| &item.node) {
-            Some(Node::Word(word)) => COLUMNS.iter().find(|column| *column == word),
-            _ => None,
-        };
-        match name {
-            Some(name) if !columns.contains(name) && cursor.done() => columns.push(*name),
-            _ => {
-                return Err(cursor.broken_at(
-                    cell.place,
-                    "this names no column of the table",
-                    &format!("its columns are {}", COLUMNS.join(", ")),
-                ));
-            }
-        }
+fn reading(line: &mut Cursor<'_, '_>) -> Result<Mass, Fail> {
+    let at = line.peek().map(|item| item.place);
+    let banded = Banded::<Mass>::read_part(line)?;
+    let say = "a reading is one number; how exact it is stands under `accuracy`";
+    match (banded.nominal.filter(|_| banded.is_plain()), at) {
+        (Some(mass), _) => Ok(mass),
+        (None, Some(at)) => Err(line.broken_at(at, say, "")),
+        (None, None) => Err(line.broken(say, "")),
     }
-    match COLUMNS[..3].iter().find(|needed| !columns.contains(needed)) {
-        None => Ok(columns),
-        Some(needed) => Err(line.broken(format!("the column `{needed}` is missing"), "")),
-    }
-}
-
-fn cell(
-    line: &Cursor<'_, '_>,
-    columns: &[&str],
-    row: &Row<'_>,
-    index: usize,
-) -> Result<Cell, Fail> {
-    let part = Part::Row(u16::try_from(index).unwrap_or(u16::MAX));
-    if row.cells.len() != columns.len() {
-        return Err(line.broken(
-            format!(
-                "row {} has {} cells, and the table {} columns",
-                index + 1,
-                row.cells.len(),
-                columns.len()
-            ),
-            "",
-        ));
-    }
-    let read = |column: &str| -> Option<&TableCell<'_>> {
-        let at = columns.iter().position(|name| *name == column)?;
-        row.cells.get(at)
-    };
-    let missing = || line.broken(format!("row {} of the table is too short", index + 1), "");
-    let (Some(name), Some(at)) = (read("cell"), read("at")) else {
-        return Err(missing());
-    };
-    let mass = |column: &str| -> Result<Option<Mass>, Fail> {
-        let Some(cell) = read(column) else {
-            return Ok(None);
-        };
-        let mut cursor = Cursor::cell(row, cell, line.entry);
-        let banded = Banded::<Mass>::read_part(&mut cursor)?;
-        cursor.finish()?;
-        match banded.nominal {
-            Some(mass) if banded.is_plain() => Ok(Some(mass)),
-            _ => Err(cursor.broken_at(
-                cell.place,
-                "a reading is one number; how exact it is stands under `accuracy`",
-                "",
-            )),
-        }
-    };
-    let mut cursor = Cursor::cell(row, name, line.entry);
-    let (called, _) = cursor.name("the name of the cell")?;
-    cursor.finish()?;
-    let mut cursor = Cursor::cell(row, at, line.entry);
-    let place = place::<3>(&mut cursor)?;
-    cursor.finish()?;
-    Ok(Cell {
-        name: called.into(),
-        at: place,
-        reading: mass("reading")?.ok_or_else(missing)?,
-        again: mass("again")?,
-        tilted: mass("tilted")?,
-        origin: Origin::at(line.entry, row.line, name.place.start, name.place.end, part),
-    })
 }
 
 /// How exact a reading is: `reading 0.5 %`, `each 20 kg`, or both, which add.

@@ -42,7 +42,7 @@ pub use allowable::{Allowable, AllowableFor};
 pub use attitude::Attitude;
 pub use axes::{AXES, Axes};
 pub use carries::Carries;
-pub use cells::{Accuracy, Cell, Cells, Tilted};
+pub use cells::{Accuracy, LoadCell, Readings, Tilted};
 pub use chart::{Chart, ChartCell};
 pub use choice::{Choice, Chosen};
 pub use configuration::{Configuration, Setting};
