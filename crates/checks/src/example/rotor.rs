@@ -13,6 +13,7 @@ load rotor "Exciter rotor"
   mass       expected                 from cells-1
   cg         expected                 from count-1
   cg         x expected, y expected   from cells-1
+  inside     nothing                  from measured
 
 takeoff count-1 "Rotor by its sections"
   density    steel 7850 kg/m3 +/- 1 %     from drawing

@@ -23,8 +23,8 @@ is weighed as well.\n\n\
 Mends: cells of a larger range, weighing again in one and the same state.",
     basis: &[
         Basis {
-            publication: "load cells are read within their range, and a weighing is repeated",
-            section: "",
+            publication: "weighing with load cells",
+            section: "each is read within its range, and a weighing is repeated",
             trust: Trust::CommonPractice,
         },
         Basis::STATICS,
