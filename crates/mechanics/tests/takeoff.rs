@@ -219,8 +219,8 @@ const PCF: f64 = LB / (FT * FT * FT);
 
 /// Maritime training page, cylindrical shape, text: a cylinder of radius 2 ft, 6.5 ft high, at 165 lb/ft3 is
 /// 81.64 ft3 and 13,470.6 lb, with 3.14 for pi.
-#[test]
 #[allow(clippy::approx_constant, reason = "the page computes with 3.14")]
+#[test]
 fn the_aluminium_cylinder_of_the_training_page_weighs_what_it_says() {
     let cylinder = Solid::Round {
         outside: exact(4.0 * FT),
