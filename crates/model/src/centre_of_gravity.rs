@@ -149,7 +149,7 @@ fn of_claims(ask: &mut Ask<'_>, declared: &Declared, load: &Load) -> [Band<Lengt
                     if let Some(axis) = axis {
                         let what = format!("cg {letter} of {name}");
                         let known = (&given.pedigree, &given.origin);
-                        let axis = if axis.is_expected() {
+                        let axis = if axis.expected {
                             ask.expected_cg(&what, index, known)
                         } else {
                             ask.closed(&what, axis, known.0, known.1)

@@ -139,17 +139,30 @@ pub(super) fn comes_from(pedigree: &Pedigree, name: &str) -> bool {
         .is_some_and(|(of, _)| **of == *name)
 }
 
-/// Notes each claim that cannot be read.
-pub(super) fn ask_readable<T>(ask: &mut Ask<'_>, name: &str, claims: &Claims<T>) {
+/// Notes each claim that is not known and might come from a take-off or a weighing: one that names another source
+/// does not.
+pub(super) fn ask_sources<T>(case: &Case, ask: &mut Ask<'_>, name: &str, claims: &Claims<T>) {
     for line in &claims.lines {
-        if let Datum::Lacking(lacking) = line {
-            ask.lacks(
-                format!("{} of {name}", claims.key.word),
-                lacking.lack,
-                &lacking.origin,
-                format!("a claim of it is not known: {}", claims.key.shape.say),
-            );
+        let Datum::Lacking(lacking) = line else {
+            continue;
+        };
+        let said = lacking
+            .pedigree
+            .as_ref()
+            .filter(|said| !said.words.is_empty());
+        let computed = said.map(|said| {
+            let source = said.source.as_ref();
+            source.is_some_and(|(name, _)| case.estimate(name).is_some())
+        });
+        if computed == Some(false) {
+            continue;
         }
+        ask.lacks(
+            format!("{} of {name}", claims.key.word),
+            lacking.lack,
+            &lacking.origin,
+            format!("a claim of it is not known: {}", claims.key.shape.say),
+        );
     }
 }
 

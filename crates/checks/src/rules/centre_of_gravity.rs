@@ -4,7 +4,7 @@ use super::carried;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Hurts};
-use plumbhook_model::values::{AXES, Axes, Banded};
+use plumbhook_model::values::{AXES, Axes};
 use plumbhook_model::{Case, centre_of_gravity};
 use plumbhook_sheet::{Aspect, Basis, Origin, Trust};
 use plumbhook_units::Amount;
@@ -63,7 +63,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let from = carried::pedigrees(&mut ask, &what, &load.cg, &load.adopt);
     let mut draft = Draft::new(name, carried::home(&load.cg), ask.asked, case.printer);
     draft.basis = RULE.basis.to_vec();
-    let is_expected = |axes: &Axes| axes.0.iter().flatten().any(Banded::is_expected);
+    let is_expected = |axes: &Axes| axes.0.iter().flatten().any(|banded| banded.expected);
     carried::show_expected(case, &load.cg, is_expected, &mut draft.book);
     let axes: Vec<String> = bands
         .iter()

@@ -4,7 +4,6 @@ use super::carried;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Hurts};
-use plumbhook_model::values::Banded;
 use plumbhook_model::{Case, Weight, total, weights};
 use plumbhook_sheet::{Aspect, Basis, Origin, Step, Trust, step};
 use plumbhook_units::{Amount, Band, Mass, Measured, Printer};
@@ -65,7 +64,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let from = carried::pedigrees(&mut ask, &what, &load.mass, &load.adopt);
     let mut draft = Draft::new(name, carried::home(&load.mass), ask.asked, case.printer);
     draft.basis = RULE.basis.to_vec();
-    carried::show_expected(case, &load.mass, Banded::is_expected, &mut draft.book);
+    carried::show_expected(case, &load.mass, |banded| banded.expected, &mut draft.book);
     if weights.len() > 1 {
         draft.book.0.push(sum(&weights));
     }

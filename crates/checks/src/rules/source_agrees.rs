@@ -64,7 +64,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let typed = |given: &&Given<Banded<Mass>>| {
         let source = given.pedigree.source.as_ref();
         let named = source.is_some_and(|(name, _)| case.estimate(name).is_some());
-        named && !given.value.is_expected()
+        named && !given.value.expected
     };
     let known = load.mass.lines.iter().filter_map(Datum::known);
     let aspects: Vec<_> = known
@@ -75,7 +75,7 @@ fn check(case: &Case) -> Vec<Aspect> {
         return aspects;
     }
     let mut ask = Ask::new(case);
-    carried::ask_readable(&mut ask, declared.name(), &load.mass);
+    carried::ask_sources(case, &mut ask, declared.name(), &load.mass);
     let home = carried::home(&load.mass);
     let draft = Draft::new(declared.name(), home, ask.asked, case.printer);
     vec![if draft.asked.missing.is_empty() {

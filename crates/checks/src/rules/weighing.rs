@@ -88,8 +88,8 @@ fn check(case: &Case) -> Vec<Aspect> {
     if weighings.is_empty() {
         // A claim that could not be read might have named one.
         let mut ask = Ask::new(case);
-        carried::ask_readable(&mut ask, declared.name(), &load.mass);
-        carried::ask_readable(&mut ask, declared.name(), &load.cg);
+        carried::ask_sources(case, &mut ask, declared.name(), &load.mass);
+        carried::ask_sources(case, &mut ask, declared.name(), &load.cg);
         let home = carried::home(&load.mass);
         let draft = Draft::new(declared.name(), home, ask.asked, case.printer);
         return vec![if draft.asked.missing.is_empty() {

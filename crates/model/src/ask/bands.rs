@@ -88,7 +88,7 @@ impl Ask<'_> {
             .band(ClaimId(0));
         let band = self.possible(what, band, line.origin);
         self.note_band(what, band, vec![line.origin.clone()], &line.pedigree.words);
-        if !line.banded.is_expected() {
+        if !line.banded.expected {
             self.demand(what, word, band, hurts, line.origin);
         }
         band
@@ -147,7 +147,7 @@ impl Ask<'_> {
         self.note_band(what, united, origins, &words.join("; "));
         // What keeps an expected number from being known has been said.
         let typed =
-            |line: &Datum<Banded<T>>| line.known().is_some_and(|given| !given.value.is_expected());
+            |line: &Datum<Banded<T>>| line.known().is_some_and(|given| !given.value.expected);
         if lines().any(|(index, line)| !dropped.contains(&index) && typed(line)) {
             self.demand(what, claims.key.word, united, hurts, &home);
         }
@@ -251,7 +251,7 @@ impl Ask<'_> {
         pedigree: &Pedigree,
         origin: &Origin,
     ) -> Banded<T> {
-        if banded.is_expected() {
+        if banded.expected {
             return self.expected_mass(what, pedigree, origin);
         }
         let Some(nominal) = banded.nominal.filter(|_| banded.is_plain()) else {

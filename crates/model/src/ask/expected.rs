@@ -54,10 +54,12 @@ impl<'c> Ask<'c> {
     ) -> Banded<T> {
         let found = self.estimate(what, pedigree, origin);
         let mass = found.and_then(|found| found.mass.filter(|_| T::KIND == Mass::KIND));
+        let typed = |side: Option<Mass>| side.map(|side| T::from_si(side.si()));
         mass.map_or(Banded::EXPECTED, |mass| Banded {
-            lo: mass.lo.map(|side| T::from_si(side.si())),
-            hi: mass.hi.map(|side| T::from_si(side.si())),
-            nominal: mass.nominal.map(|side| T::from_si(side.si())),
+            lo: typed(mass.lo),
+            hi: typed(mass.hi),
+            nominal: typed(mass.nominal),
+            expected: false,
         })
     }
 

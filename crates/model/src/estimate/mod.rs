@@ -64,9 +64,5 @@ struct Found {
 }
 
 fn banded<T: Measured>((ends, middle): (Interval<T>, T)) -> Banded<T> {
-    Banded {
-        lo: Some(ends.lo),
-        hi: Some(ends.hi),
-        nominal: Some(middle),
-    }
+    Banded::between(ends.lo, middle, ends.hi)
 }

@@ -2,12 +2,14 @@
 
 use super::axes::AXES;
 use super::copies::{Copies, read_copies};
+use super::expression::tolerance;
+use super::number::amount;
 use super::quantity::Banded;
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
 use plumbhook_sheet::{Origin, Part as LinePart};
 use plumbhook_syntax::{Item, Node, coordinates};
-use plumbhook_units::{Length, LinearMass, Mass, Measured};
+use plumbhook_units::{Kind, Length, LinearMass, Mass, Measured, Ratio};
 
 /// A form of solid, by its word, with the lengths that it takes.
 #[derive(Debug, PartialEq, Eq)]
@@ -218,7 +220,13 @@ pub(crate) fn place<const N: usize>(
         ));
     };
     let coordinate = |part: &[Item<'_>]| match (part, by) {
-        ([one], Some(by)) => Banded::read_within(line, one, by),
+        ([one], Some(by)) => {
+            let nominal = amount(line, one, Kind::Length)?;
+            // A position has no size that a percentage could be a share of.
+            let within = tolerance(line, 0.0, by, Kind::Length)?;
+            let side = |by: f64| Length::from_si(nominal + by);
+            Ok(Banded::between(side(-within), side(0.0), side(within)))
+        }
         ([one], None) => Banded::read_item(line, one),
         _ => Err(line.broken("each coordinate is one length", "")),
     };
@@ -276,25 +284,20 @@ fn axis(line: &mut Cursor<'_, '_>) -> Result<(usize, bool), Fail> {
 
 /// What a take-off leaves out, as a share of what it counts: `none`, `0 .. 3 %`, `at most 3 %`.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct LeftOut(pub Banded<plumbhook_units::Ratio>);
+pub struct LeftOut(pub Banded<Ratio>);
 
 impl Value for LeftOut {
     const SHAPE: Shape = Shape {
         say: "what the parts leave out (welds, bolts, paint, fillets) as a share of their mass: `none`, `0 .. 3 %` or `at most 3 %`",
-        kind: Some(plumbhook_units::Kind::Ratio),
+        kind: Some(Kind::Ratio),
         words: &["none", "at most", "unknown"],
         role: None,
     };
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
-        use plumbhook_units::Ratio;
         let none = Ratio::from_si(0.0);
         if line.word("none") {
-            return Ok(Self(Banded {
-                lo: Some(none),
-                hi: Some(none),
-                nominal: Some(none),
-            }));
+            return Ok(Self(Banded::between(none, none, none)));
         }
         let start = line.peek().map(|item| item.place);
         let mut read = Banded::<Ratio>::read_part(line)?;
