@@ -1,8 +1,8 @@
 //! The tolerance of a mass that states none: by the accuracy of its source, else by its basis from the root file.
 
-use crate::entries::Source;
+use crate::entries::{Source, Weighing};
 use crate::values::Banded;
-use crate::{Pedigree, Settings};
+use crate::{Declared, Pedigree, Settings};
 use plumbhook_sheet::Origin;
 use plumbhook_units::{Mass, Measured};
 
@@ -57,10 +57,10 @@ pub fn mass_with_allowance(
     }
 }
 
-/// Whether a claim is a weighing, which no adoption drops.
-pub fn is_weighing(pedigree: &Pedigree, source: Option<&Source>) -> bool {
+/// Whether a claim is a weighing, which no adoption drops. `named` is the entry that it names as its source.
+pub fn is_weighing(pedigree: &Pedigree, named: Option<&Declared>) -> bool {
+    let header = named.and_then(|named| named.of::<Source>()?.header.known());
     pedigree.basis == Some("weighed")
-        || source
-            .and_then(|source| source.header.known())
-            .is_some_and(|header| header.value.0.split(' ').next() == Some("weighed"))
+        || named.is_some_and(|named| named.of::<Weighing>().is_some())
+        || header.is_some_and(|header| header.value.0.split(' ').next() == Some("weighed"))
 }

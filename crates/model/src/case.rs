@@ -3,6 +3,7 @@
 use crate::ask::KeptInputs;
 use crate::declare::Role;
 use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Plant, Rigging, Stand};
+use crate::estimate::Estimate;
 use crate::hanging::Hanging;
 use crate::like;
 use crate::rule_set::{RULE_SETS, RuleSet, rule_set};
@@ -123,6 +124,7 @@ pub struct Case {
     order: Vec<Arc<Declared>>,
     hanging: OnceLock<Hanging>,
     set_downs: OnceLock<SetDowns>,
+    estimates: OnceLock<Vec<(Box<str>, Estimate)>>,
 }
 
 impl Case {
@@ -156,6 +158,7 @@ impl Case {
             movement: Arc::clone(movement),
             hanging: OnceLock::new(),
             set_downs: OnceLock::new(),
+            estimates: OnceLock::new(),
         };
         let needs = Needs {
             names,
@@ -198,6 +201,18 @@ impl Case {
     /// A declared source, by name.
     pub fn source(&self, name: &str) -> Option<&crate::entries::Source> {
         self.reached.get(name)?.of()
+    }
+
+    /// Whatever has that name, if the case sees it.
+    pub(crate) fn named(&self, name: &str) -> Option<&Declared> {
+        self.reached.get(name).map(|entry| &**entry)
+    }
+
+    /// What the take-off or weighing of that name comes to: computed once, when first asked for.
+    pub fn estimate(&self, name: &str) -> Option<&Estimate> {
+        let all = self.estimates.get_or_init(|| Estimate::all(self));
+        let found = all.iter().find(|(of, _)| **of == *name);
+        found.map(|(_, estimate)| estimate)
     }
 
     /// The move's own data.

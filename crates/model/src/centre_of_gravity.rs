@@ -145,10 +145,15 @@ fn of_claims(ask: &mut Ask<'_>, declared: &Declared, load: &Load) -> [Band<Lengt
                 origins.push(given.origin.clone());
                 pedigrees.push(given.pedigree.words.clone());
                 let axes = given.value.0.iter().zip(AXES);
-                for (band, (axis, letter)) in bands.iter_mut().zip(axes) {
+                for (index, (band, (axis, letter))) in bands.iter_mut().zip(axes).enumerate() {
                     if let Some(axis) = axis {
                         let what = format!("cg {letter} of {name}");
-                        let axis = ask.closed(&what, axis, &given.pedigree, &given.origin);
+                        let known = (&given.pedigree, &given.origin);
+                        let axis = if axis.expected {
+                            ask.expected_cg(&what, index, known)
+                        } else {
+                            ask.closed(&what, axis, known.0, known.1)
+                        };
                         *band = band.unite(axis.band(claim));
                     }
                 }

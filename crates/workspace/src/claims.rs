@@ -58,13 +58,7 @@ fn source(scope: &Scope, pedigree: &Pedigree) -> Option<Arc<Declared>> {
 /// Claims of one mass that cannot all be true, each with its allowance, told at both. A claim that an adoption drops
 /// is settled.
 fn disagree(scope: &Scope, settings: &Settings, load: &Load) -> Vec<Notice> {
-    let weighing = |pedigree: &Pedigree| {
-        let source = source(scope, pedigree);
-        is_weighing(
-            pedigree,
-            source.as_ref().and_then(|found| found.of::<Source>()),
-        )
-    };
+    let weighing = |pedigree: &Pedigree| is_weighing(pedigree, source(scope, pedigree).as_deref());
     let gone = dropped(&load.mass.lines, load.adopt.of("mass"), weighing);
     let bands: Vec<_> = (0..)
         .zip(&load.mass.lines)

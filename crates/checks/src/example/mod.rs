@@ -3,8 +3,11 @@
 //! A family that needs another kind of lift than the hall's adds a file beside this one and names it in its rules.
 
 mod laydown;
+mod rotor;
 
 pub use laydown::LAYDOWN;
+pub use rotor::ROTOR;
+
 use plumbhook_model::{Case, Declared, Layer, Scope, Settings, Shared};
 use std::sync::Arc;
 

@@ -4,8 +4,8 @@ use crate::Draft;
 use crate::draft::{Numbers, cannot_tell};
 use plumbhook_model::ask::{Ask, words};
 use plumbhook_model::entries::Load;
-use plumbhook_model::{Adoptions, Case, Claims, Datum, Declared, Given};
-use plumbhook_sheet::{Aspect, Lack, Origin, Reach, Stage, Verdict};
+use plumbhook_model::{Adoptions, Case, Claims, Datum, Declared, Given, Pedigree};
+use plumbhook_sheet::{Aspect, Book, Lack, Origin, Reach, Stage, Verdict};
 
 /// The load that the move carries; what keeps from knowing it is noted.
 pub(super) fn load<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<(&'c Declared, &'c Load)> {
@@ -129,4 +129,55 @@ pub(super) fn home<T>(claims: &Claims<T>) -> Origin {
         .first()
         .map_or(&claims.home, Datum::origin)
         .clone()
+}
+
+/// Whether a claim comes from the entry of that name.
+pub(super) fn comes_from(pedigree: &Pedigree, name: &str) -> bool {
+    pedigree
+        .source
+        .as_ref()
+        .is_some_and(|(of, _)| **of == *name)
+}
+
+/// Notes each claim that is not known and might come from a take-off or a weighing: one that names another source
+/// does not.
+pub(super) fn ask_sources<T>(case: &Case, ask: &mut Ask<'_>, name: &str, claims: &Claims<T>) {
+    for line in &claims.lines {
+        let Datum::Lacking(lacking) = line else {
+            continue;
+        };
+        let said = lacking
+            .pedigree
+            .as_ref()
+            .filter(|said| !said.words.is_empty());
+        let computed = said.map(|said| {
+            let source = said.source.as_ref();
+            source.is_some_and(|(name, _)| case.estimate(name).is_some())
+        });
+        if computed == Some(false) {
+            continue;
+        }
+        ask.lacks(
+            format!("{} of {name}", claims.key.word),
+            lacking.lack,
+            &lacking.origin,
+            format!("a claim of it is not known: {}", claims.key.shape.say),
+        );
+    }
+}
+
+/// How the claims that are left to the tool were computed: the table of parts, the sums of a weighing.
+pub(super) fn show_expected<T>(
+    case: &Case,
+    claims: &Claims<T>,
+    is_expected: impl Fn(&T) -> bool,
+    book: &mut Book,
+) {
+    let known = claims.lines.iter().filter_map(Datum::known);
+    for given in known.filter(|given| is_expected(&given.value)) {
+        let source = given.pedigree.source.as_ref();
+        if let Some(estimate) = source.and_then(|(name, _)| case.estimate(name)) {
+            book.0.extend(estimate.steps.iter().cloned());
+        }
+    }
 }

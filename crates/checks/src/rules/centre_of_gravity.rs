@@ -4,7 +4,7 @@ use super::carried;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Hurts};
-use plumbhook_model::values::AXES;
+use plumbhook_model::values::{AXES, Axes};
 use plumbhook_model::{Case, centre_of_gravity};
 use plumbhook_sheet::{Aspect, Basis, Origin, Trust};
 use plumbhook_units::Amount;
@@ -17,7 +17,8 @@ pub(super) static RULE: Rule = Rule {
 Where the centre of gravity lies decides which leg takes more, how far the load tilts and which pad it leans on. \
 It is a box in the load's own frame, axis by axis: both sides of each come from the claims, and a plain number \
 takes the accuracy of its declared source. Parts that are on and what is inside draw it towards them; contents that \
-do not say where they lie may be anywhere in the load's outside. It is never taken to be in the middle of the load.\n\n\
+do not say where they lie may be anywhere in the load's outside. It is never taken to be in the middle of the load. \
+`cg expected from weighing-2` takes what a weighing or a take-off comes to, with its steps.\n\n\
 Mends: a trial lift, weighing on several points, a calculation; then both sides of each axis in the line `cg`.",
     basis: &[Basis {
         publication: "DOE-STD-1090",
@@ -62,6 +63,8 @@ fn check(case: &Case) -> Vec<Aspect> {
     let from = carried::pedigrees(&mut ask, &what, &load.cg, &load.adopt);
     let mut draft = Draft::new(name, carried::home(&load.cg), ask.asked, case.printer);
     draft.basis = RULE.basis.to_vec();
+    let is_expected = |axes: &Axes| axes.0.iter().flatten().any(|banded| banded.expected);
+    carried::show_expected(case, &load.cg, is_expected, &mut draft.book);
     let axes: Vec<String> = bands
         .iter()
         .zip(AXES)

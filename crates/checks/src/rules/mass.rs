@@ -18,7 +18,8 @@ Every check of what carries the load needs its heavy end, and every check that g
 claim states its own, the worst of each counts, a plain number takes the allowance of its pedigree from the \
 root file. A claim that is adopted drops the others, a weighing apart, and says by whom and why. Parts that are on \
 and what is inside count with their own bands. How well it is known is said as half of the band over its middle.\n\n\
-Mends: weigh it, state a tolerance, say where the number comes from.",
+`mass expected from takeoff-1` takes the number that a take-off or a weighing comes to, with its steps.\n\n\
+Mends: weigh it, count it up from its parts, state a tolerance, say where the number comes from.",
     basis: &[Basis {
         publication: "USACE EM 385-1-1",
         section: "form 16-3: the weight, with the source of that information",
@@ -63,6 +64,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let from = carried::pedigrees(&mut ask, &what, &load.mass, &load.adopt);
     let mut draft = Draft::new(name, carried::home(&load.mass), ask.asked, case.printer);
     draft.basis = RULE.basis.to_vec();
+    carried::show_expected(case, &load.mass, |banded| banded.expected, &mut draft.book);
     if weights.len() > 1 {
         draft.book.0.push(sum(&weights));
     }

@@ -31,6 +31,8 @@ macro_rules! rules {
 rules! {
     mass,
     centre_of_gravity,
+    source_agrees,
+    weighing,
     leg_angle,
     sling,
     shackle,

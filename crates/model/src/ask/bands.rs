@@ -88,7 +88,9 @@ impl Ask<'_> {
             .band(ClaimId(0));
         let band = self.possible(what, band, line.origin);
         self.note_band(what, band, vec![line.origin.clone()], &line.pedigree.words);
-        self.demand(what, word, band, hurts, line.origin);
+        if !line.banded.expected {
+            self.demand(what, word, band, hurts, line.origin);
+        }
         band
     }
 
@@ -142,9 +144,11 @@ impl Ask<'_> {
             .cloned()
             .unwrap_or_else(|| claims.home.clone());
         united = self.in_order(what, united, &home);
-        let claimed = !origins.is_empty();
         self.note_band(what, united, origins, &words.join("; "));
-        if claimed {
+        // What keeps an expected number from being known has been said.
+        let typed =
+            |line: &Datum<Banded<T>>| line.known().is_some_and(|given| !given.value.expected);
+        if lines().any(|(index, line)| !dropped.contains(&index) && typed(line)) {
             self.demand(what, claims.key.word, united, hurts, &home);
         }
         united
@@ -247,6 +251,9 @@ impl Ask<'_> {
         pedigree: &Pedigree,
         origin: &Origin,
     ) -> Banded<T> {
+        if banded.expected {
+            return self.expected_mass(what, pedigree, origin);
+        }
         let Some(nominal) = banded.nominal.filter(|_| banded.is_plain()) else {
             return *banded;
         };
@@ -299,7 +306,8 @@ impl Ask<'_> {
     ) -> Vec<usize> {
         let of = adoptions.of(claims.key.word);
         let dropped = adopt::dropped(&claims.lines, of, |pedigree| {
-            is_weighing(pedigree, self.source_of(pedigree))
+            let named = pedigree.source.as_ref();
+            is_weighing(pedigree, named.and_then(|(name, _)| self.case.named(name)))
         });
         for (index, adoption) in &dropped {
             let Some(line) = claims.lines.get(*index) else {

@@ -3,6 +3,7 @@
 //! A rule never looks at a datum past this: so what it used and what it lacks are always both told.
 
 mod bands;
+mod expected;
 mod kept_inputs;
 mod levels;
 mod places;

@@ -24,6 +24,8 @@ entries! {
     source::Source,
     named_value::Let,
     load::Load,
+    takeoff::Takeoff,
+    weighing::Weighing,
     rigging::Rigging,
     movement::Move,
     sling::Sling,

@@ -5,7 +5,7 @@ use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
 use plumbhook_units::{Kind, Length};
 
-/// `x 0 +/- 60 mm, y 0 +/- 60 mm, z 0.74 m +/- 60 mm`; an axis that is not given or `unknown` is `None`.
+/// `x 0 +/- 60 mm, y 0 +/- 60 mm, z 0.74 m +/- 60 mm`, or `expected`: the tool's own numbers; an axis that is not given or `unknown` is `None`.
 ///
 /// The tolerance is per axis: a box, not a ball. The second part says which axes are typed `unknown`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,13 +18,16 @@ impl Value for Axes {
     const SHAPE: Shape = Shape {
         say: "each axis with its tolerance, as `x 0 +/- 60 mm, y 0 +/- 60 mm, z 0.74 m +/- 60 mm`",
         kind: Some(Kind::Length),
-        words: &["x", "y", "z", "unknown"],
+        words: &["x", "y", "z", "expected", "unknown"],
         role: None,
     };
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
         if line.word("unknown") {
             return Err(Fail::Unknown);
+        }
+        if line.word("expected") {
+            return Ok(Self([Some(Banded::EXPECTED); 3], [false; 3]));
         }
         let mut axes = [None; 3];
         let mut unknown = [false; 3];
@@ -35,6 +38,13 @@ impl Value for Axes {
             };
             if std::mem::replace(&mut seen[index], true) {
                 return Err(line.broken(format!("{} stands twice", AXES[index]), ""));
+            }
+            if line.word("expected") {
+                axes[index] = Some(Banded::EXPECTED);
+                if !line.comma() {
+                    return Ok(Self(axes, unknown));
+                }
+                continue;
             }
             match Banded::read_part(line) {
                 Ok(band) => axes[index] = Some(band),

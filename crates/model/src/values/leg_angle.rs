@@ -27,6 +27,7 @@ impl LegAngle {
                 lo: angle.hi.map(VerticalAngle::to_horizontal),
                 hi: angle.lo.map(VerticalAngle::to_horizontal),
                 nominal: angle.nominal.map(VerticalAngle::to_horizontal),
+                expected: false,
             },
         }
     }

@@ -1,9 +1,10 @@
 //! Quantities: with a band, exact by nature, or a limit.
 
-use super::expression::{in_slot, stated_line};
+use super::expression::{in_slot, stated, stated_line};
 use super::heading;
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
+use plumbhook_syntax::Item;
 use plumbhook_units::{Band, ClaimId, Kind, Known, Measured};
 
 /// A quantity as claimed: its sides as far as the line states them.
@@ -17,9 +18,29 @@ pub struct Banded<T> {
     pub hi: Option<T>,
     /// What the line calls the value itself.
     pub nominal: Option<T>,
+    /// Whether the line leaves the number to the tool: it has no side until a case has computed it.
+    pub expected: bool,
 }
 
 impl<T: Measured> Banded<T> {
+    /// `expected`: the tool's own number, from what the line names after `from`.
+    pub const EXPECTED: Self = Self {
+        lo: None,
+        hi: None,
+        nominal: None,
+        expected: true,
+    };
+
+    /// Both sides, with a value between.
+    pub fn between(lo: T, nominal: T, hi: T) -> Self {
+        Self {
+            lo: Some(lo),
+            hi: Some(hi),
+            nominal: Some(nominal),
+            expected: false,
+        }
+    }
+
     /// As a band whose sides are stated by `claim`.
     pub fn band(&self, claim: ClaimId) -> Band<T> {
         let mut band = match (self.lo, self.hi) {
@@ -44,12 +65,15 @@ impl<T: Measured> Banded<T> {
         Self {
             lo: shift(-tolerance),
             hi: shift(tolerance),
-            nominal: self.nominal,
+            ..*self
         }
     }
 
     /// Reads it from the items at the cursor; stops at a comma or the end.
     pub fn read_part(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
+        if T::KIND == Kind::Mass && line.word("expected") {
+            return Ok(Self::EXPECTED);
+        }
         let ahead = line.peek();
         let term = stated_line(line, Some(T::KIND))?;
         let known = match ahead {
@@ -59,6 +83,12 @@ impl<T: Measured> Banded<T> {
         Ok(Self::of(known))
     }
 
+    /// One item, as it stands.
+    pub(crate) fn read_item(line: &Cursor<'_, '_>, item: &Item<'_>) -> Result<Self, Fail> {
+        let term = stated(line, item, Some(T::KIND))?;
+        in_slot(line, item, term, T::KIND).map(Self::of)
+    }
+
     pub(crate) fn of(known: Known) -> Self {
         let typed = |side: Option<f64>| side.map(T::from_si);
         match known {
@@ -66,6 +96,7 @@ impl<T: Measured> Banded<T> {
                 lo: None,
                 hi: None,
                 nominal: Some(T::from_si(value)),
+                expected: false,
             },
             // With no side left it is no plain number: no allowance may be put on it.
             Known::Banded {
@@ -74,11 +105,13 @@ impl<T: Measured> Banded<T> {
                 lo: None,
                 hi: None,
                 nominal: None,
+                expected: false,
             },
             Known::Banded { lo, hi, nominal } => Self {
                 lo: typed(lo),
                 hi: typed(hi),
                 nominal: typed(nominal),
+                expected: false,
             },
         }
     }

@@ -1,0 +1,163 @@
+//! What load cells read, as a table.
+
+use super::part::place;
+use super::quantity::Banded;
+use super::table::{Cells, Column, Table, TableRow};
+use crate::declare::Shape;
+use crate::{Cursor, Fail, Value};
+use plumbhook_sheet::Origin;
+use plumbhook_syntax::Node;
+use plumbhook_units::{Length, Mass, Measured, Ratio};
+
+/// One load cell.
+#[derive(Clone, Debug)]
+pub struct LoadCell {
+    /// Its name.
+    pub name: Box<str>,
+    /// Where it carries, in the load's own frame.
+    pub at: [Banded<Length>; 3],
+    /// What it read, level.
+    pub reading: Mass,
+    /// What it read when weighed again, level.
+    pub again: Option<Mass>,
+    /// What it read with the load tilted.
+    pub tilted: Option<Mass>,
+    /// Where its row stands.
+    pub origin: Origin,
+}
+
+/// Rows `| cell | at | reading | again | tilted |`.
+pub type Readings = Table<LoadCell>;
+
+impl TableRow for LoadCell {
+    const SAY: &'static str = "rows `| cell | at | reading |`: where each cell carries in the load's own frame, and what it read, as `| C1 | (1.2 m, 0.8 m, 0) +/- 5 mm | 7.92 t |`; columns `again` and `tilted` may follow";
+    const COLUMNS: &'static [Column] = &[
+        Column::needed("cell"),
+        Column::needed("at"),
+        Column::needed("reading"),
+        Column::optional("again"),
+        Column::optional("tilted"),
+    ];
+
+    fn read(cells: &Cells<'_, '_>) -> Result<Self, Fail> {
+        let name = cells.read_by("cell", |line| Ok(line.name("the name of the cell")?.0))?;
+        let other = |column: &str| Ok(cells.optional_by(column, reading)?.map(|cell| cell.value));
+        Ok(Self {
+            name: name.value.into(),
+            at: cells.read_by("at", place)?.value,
+            reading: cells.read_by("reading", reading)?.value,
+            again: other("again")?,
+            tilted: other("tilted")?,
+            origin: name.origin,
+        })
+    }
+}
+
+fn reading(line: &mut Cursor<'_, '_>) -> Result<Mass, Fail> {
+    let at = line.peek().map(|item| item.place);
+    let banded = Banded::<Mass>::read_part(line)?;
+    let say = "a reading is one number; how exact it is stands under `accuracy`";
+    match (banded.nominal.filter(|_| banded.is_plain()), at) {
+        (Some(mass), _) => Ok(mass),
+        (None, Some(at)) => Err(line.broken_at(at, say, "")),
+        (None, None) => Err(line.broken(say, "")),
+    }
+}
+
+/// How exact a reading is: `reading 0.5 %`, `each 20 kg`, or both, which add.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Accuracy {
+    /// As a share of the reading.
+    pub share: Ratio,
+    /// The same at every reading.
+    pub each: Mass,
+}
+
+impl Value for Accuracy {
+    const SHAPE: Shape = Shape {
+        say: "how exact a reading is, to both sides: as a share of it, `reading 0.5 %`, the same at every reading, `each 20 kg`, or both, `reading 0.1 %, each 20 kg`, which add",
+        kind: None,
+        words: &["reading", "each", "unknown"],
+        role: None,
+    };
+
+    fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
+        if line.word("unknown") {
+            return Err(Fail::Unknown);
+        }
+        let (mut share, mut each) = (None, None);
+        loop {
+            if line.word("reading") && share.is_none() {
+                share = Some(plain::<Ratio>(line)?);
+            } else if line.word("each") && each.is_none() {
+                each = Some(plain::<Mass>(line)?);
+            } else {
+                return Err(line.broken("an accuracy is `reading 0.5 %` or `each 20 kg`", ""));
+            }
+            if !line.comma() {
+                break;
+            }
+        }
+        Ok(Self {
+            share: share.unwrap_or(Ratio::from_si(0.0)),
+            each: each.unwrap_or(Mass::from_si(0.0)),
+        })
+    }
+}
+
+fn plain<T: Measured + 'static>(line: &mut Cursor<'_, '_>) -> Result<T, Fail> {
+    let place = line.peek().map(|item| item.place);
+    let read = Banded::<T>::read_part(line)?;
+    match (read.nominal.filter(|_| read.is_plain()), place) {
+        (Some(value), _) if value.si() > 0.0 => Ok(value),
+        (_, Some(place)) => Err(line.broken_at(place, "an accuracy is one number above zero", "")),
+        (_, None) => Err(line.broken("an accuracy is one number above zero", "")),
+    }
+}
+
+/// How the load was tilted for the second weighing: `up +x 300 mm +/- 2 mm over 3.00 m +/- 2 mm`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tilted {
+    /// The axis along which it rises: 0 for x, 1 for y.
+    pub axis: usize,
+    /// Whether the positive side is up.
+    pub forwards: bool,
+    /// How far up.
+    pub rise: Banded<Length>,
+    /// Over how much of the load, measured along it.
+    pub over: Banded<Length>,
+}
+
+impl Value for Tilted {
+    const SHAPE: Shape = Shape {
+        say: "which side was raised, how far, and over how much of the load measured along it: `up +x 300 mm +/- 2 mm over 3.00 m +/- 2 mm`",
+        kind: Some(plumbhook_units::Kind::Length),
+        words: &["up", "over", "unknown"],
+        role: None,
+    };
+
+    fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
+        if line.word("unknown") {
+            return Err(Fail::Unknown);
+        }
+        let side = line.word("up").then(|| line.peek()).flatten();
+        let (axis, forwards) = match side.map(|item| &item.node) {
+            Some(Node::Axis("+x")) => (0, true),
+            Some(Node::Axis("-x")) => (0, false),
+            Some(Node::Axis("+y")) => (1, true),
+            Some(Node::Axis("-y")) => (1, false),
+            _ => return Err(line.broken("the side that was raised is missing", "as `up +x …`")),
+        };
+        line.take();
+        let rise = Banded::read_part(line)?;
+        if !line.word("over") {
+            return Err(line.broken("`over` says how long that is, measured along the load", ""));
+        }
+        Ok(Self {
+            axis,
+            forwards,
+            rise,
+            over: Banded::read_part(line)?,
+        })
+    }
+}
