@@ -7,7 +7,7 @@
 
 use super::family::Family;
 use super::numbers::Fault;
-use super::outcome::{Point, Said};
+use super::outcome::{Counts, Point, Said};
 use std::collections::HashMap;
 
 /// Jumps for one number.
@@ -31,23 +31,35 @@ pub(crate) struct Found {
     pub(crate) best: Vec<Option<usize>>,
 }
 
-/// All that is asked of a rig.
-pub(crate) fn aims(legs: usize) -> Vec<Aim> {
+/// All that is asked of a rig. `turns` says of each body whether it can turn at all.
+pub(crate) fn aims(of: Counts, turns: &[bool]) -> Vec<Aim> {
+    let legs = of.legs;
     let mut aims = Vec::new();
     let mut add = |said, largest| aims.push(Aim { said, largest });
     for leg in 0..legs {
         add(Said::Tension(leg), true);
     }
-    add(Said::Tilt, true);
+    let bodies = turns.iter().enumerate().filter(|(_, turns)| **turns);
+    for (body, _) in bodies {
+        add(Said::Tilt(body), true);
+    }
     for leg in 0..legs {
         add(Said::Angle(leg), false);
         add(Said::Tension(leg), false);
     }
-    add(Said::Rise, true);
-    add(Said::Rise, false);
-    for axis in 0..2 {
-        add(Said::Aside(axis), true);
-        add(Said::Aside(axis), false);
+    let mut both = |said| {
+        add(said, true);
+        add(said, false);
+    };
+    both(Said::Rise);
+    (0..2).for_each(|axis| both(Said::Aside(axis)));
+    if of.several() {
+        for body in 1..of.bodies {
+            both(Said::Below(body));
+            both(Said::Above(body));
+            (0..2).for_each(|axis| both(Said::Beside(body, axis)));
+        }
+        (0..of.hooks).for_each(|hook| both(Said::Load(hook)));
     }
     aims
 }
@@ -63,7 +75,7 @@ pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace
     let concerned = chosen.as_deref();
     let mut hunt = Hunt {
         aims,
-        places: aims.iter().map(|a| a.said.place(family.legs())).collect(),
+        places: aims.iter().map(|a| a.said.place(family.counts())).collect(),
         found: Found {
             points: Vec::new(),
             best: vec![None; aims.len()],
@@ -79,7 +91,7 @@ pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace
     }
     hunt.kinked = hunt.found.points.iter().any(|p| p.tension.contains(&0.0));
     for (aim, wanted) in aims.iter().enumerate().filter(asked) {
-        let judged = wanted.largest && matches!(wanted.said, Said::Tension(_) | Said::Tilt);
+        let judged = wanted.largest && matches!(wanted.said, Said::Tension(_) | Said::Tilt(_));
         match (must_stand, judged) {
             (true, true) => {
                 hunt.look_inside(aim)?;
