@@ -135,6 +135,14 @@ impl Family {
         tiers.into_iter().flat_map(of_tier).collect()
     }
 
+    /// The most legs that run between the same two things.
+    pub(crate) fn largest_tier(&self) -> usize {
+        match &self.kind {
+            Kind::One(_) => self.counts.legs,
+            Kind::Several(several) => several.tiers().iter().map(Vec::len).max().unwrap_or(0),
+        }
+    }
+
     /// The middle of all bands.
     pub(crate) fn middle(&self) -> Vec<f64> {
         let ends = self.lo.iter().zip(&self.hi);
@@ -164,14 +172,14 @@ impl Family {
         }
     }
 
-    /// Whether it hangs in this way at a place.
+    /// Whether it hangs in this way at a place; `near` is a pose to start from.
     ///
     /// # Errors
     /// Why it does not.
-    pub(crate) fn stands(&mut self, at: &[f64]) -> Result<(), Fault> {
+    pub(crate) fn stands(&mut self, at: &[f64], near: Option<&Point>) -> Result<(), Fault> {
         match &mut self.kind {
             Kind::One(one) => one.stands(at),
-            Kind::Several(several) => several.evaluate(at, None).map(|_| ()),
+            Kind::Several(several) => several.evaluate(at, near).map(|_| ()),
         }
     }
 

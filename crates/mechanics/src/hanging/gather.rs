@@ -42,7 +42,7 @@ pub(crate) fn sharings(checked: &Checked) -> Vec<Family> {
 fn stands_somewhere(family: &mut Family) -> bool {
     let mut places: Vec<Vec<f64>> = (0..8).map(|pattern| family.cg_corner(pattern)).collect();
     places.push(family.middle());
-    places.iter().any(|at| family.stands(at).is_ok())
+    places.iter().any(|at| family.stands(at, None).is_ok())
 }
 
 /// Searches each family and takes for each aim the best of all.
@@ -53,9 +53,22 @@ pub(crate) fn gather(
 ) -> Result<Extremes, NoPose> {
     every_corner_hangs(rig, &mut families)?;
     let mut found = Vec::with_capacity(families.len());
+    let mut beaten: Vec<Option<f64>> = vec![None; aims.len()];
     for mut family in families {
-        match search(&mut family, aims) {
-            Ok(answer) => found.push((family, answer)),
+        match search(&mut family, aims, &beaten) {
+            Ok(answer) => {
+                for (slot, (aim, best)) in beaten.iter_mut().zip(aims.iter().zip(&answer.best)) {
+                    let point = best.and_then(|best| answer.points.get(best));
+                    let place = aim.said.place(family.counts());
+                    let value = point.and_then(|p| p.values.get(place)).copied();
+                    *slot = match (*slot, value) {
+                        (Some(a), Some(b)) if aim.largest => Some(a.max(b)),
+                        (Some(a), Some(b)) => Some(a.min(b)),
+                        (a, b) => a.or(b),
+                    };
+                }
+                found.push((family, answer));
+            }
             Err((fault, at)) => return Err(inside(rig, &family, &at, &fault)),
         }
     }
@@ -81,7 +94,7 @@ fn every_corner_hangs(rig: &BandedRig, families: &mut [Family]) -> Result<(), No
         let mut refused = Vec::new();
         for family in families.iter_mut() {
             let at = family.cg_corner(pattern);
-            match family.stands(&at) {
+            match family.stands(&at, None) {
                 Ok(()) => {
                     refused.clear();
                     break;

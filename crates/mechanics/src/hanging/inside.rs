@@ -80,7 +80,7 @@ impl Hunt<'_> {
             let promising = top - NEARLY * top.abs();
             answers.retain(|answer| self.worth(aim, *answer) > promising);
             answers.sort_by(|a, b| self.worth(aim, *b).total_cmp(&self.worth(aim, *a)));
-            let tried = if self.family.counts().legs > 4 {
+            let tried = if self.family.largest_tier() > 4 {
                 TRIED
             } else {
                 TRIED / 4

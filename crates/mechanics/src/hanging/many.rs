@@ -17,6 +17,37 @@ pub(crate) fn hang_many(rig: &Rig) -> Result<Pose, NoPose> {
     give(rig, &many, &hung)
 }
 
+/// As [`super::hang_by_legs`], for any number of bodies and hooks.
+pub(crate) fn hang_many_by_legs(rig: &Rig, pulling: &[usize]) -> Result<Pose, NoPose> {
+    if let Some(leg) = pulling.iter().find(|leg| **leg >= rig.legs.len()) {
+        return Err(NoPose::WrongEnds { leg: *leg });
+    }
+    let mut few = rig.clone();
+    few.legs.clear();
+    for leg in pulling.iter().filter_map(|leg| rig.legs.get(*leg)) {
+        few.legs.push(super::rig::Leg {
+            stiffness: None,
+            ..*leg
+        });
+    }
+    let pose = hang_many(&few)?;
+    let slack = LegPose {
+        tension: Force::from_si(0.0),
+        slack: true,
+        horizontal_angle: None,
+    };
+    let of_leg = |leg: usize| {
+        let place = pulling.iter().position(|pulls| *pulls == leg)?;
+        pose.legs.get(place).copied()
+    };
+    Ok(Pose {
+        legs: (0..rig.legs.len())
+            .map(|leg| of_leg(leg).unwrap_or(slack))
+            .collect(),
+        ..pose
+    })
+}
+
 /// A definite rig of any number of bodies and hooks in plain numbers.
 pub(crate) fn numbers(rig: &Rig) -> Result<Many, NoPose> {
     let tie = |end: End, leg: usize| {

@@ -34,13 +34,13 @@ impl Many {
         lifted
     }
 
-    /// The stable pose by stiffness near a guess.
+    /// The stable pose by stiffness near a guess: by whole steps while they lead there, else downhill from where they led.
     ///
     /// # Errors
     /// [`Fault::NotConverged`] where the guess is not near enough, [`Fault::Unstable`], or as for [`Many::judged`].
     pub(crate) fn near_elastic(&self, guess: Vec<At>) -> Result<ManyHung, Fault> {
         let weight = self.weight();
-        let mut at = guess;
+        let mut at = guess.clone();
         let mut last = f64::INFINITY;
         for count in 0..STEPS {
             let here = self.slope(&at, &[]);
@@ -48,7 +48,7 @@ impl Many {
             let settled = left_over <= EXACT || (left_over <= GOOD && left_over >= 0.5 * last);
             last = left_over;
             let Some(factors) = self.lifted(here.curvature).cholesky() else {
-                return Err(Fault::Unstable);
+                break;
             };
             if settled {
                 let tension = self.tensions(&at, &[]);
@@ -60,7 +60,13 @@ impl Many {
             }
             at = self.moved(&at, &step, 1.0);
         }
-        Err(Fault::NotConverged { left_over: last })
+        let (at, left_over, steps) = self.descend(guess, &[], false);
+        let tension = self.tensions(&at, &[]);
+        let hung = self.judged(at, tension, left_over, STEPS + steps)?;
+        match self.lifted(self.slope(&hung.at, &[]).curvature).cholesky() {
+            Some(_) => Ok(hung),
+            None => Err(Fault::Unstable),
+        }
     }
 
     /// The slope of weights and given pulls of some legs of fixed length, and the legs' directions as columns.
