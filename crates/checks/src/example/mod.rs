@@ -5,6 +5,10 @@
 mod laydown;
 
 pub use laydown::LAYDOWN;
+mod spreader;
+
+pub use spreader::SPREADER;
+
 use plumbhook_model::{Case, Declared, Layer, Scope, Settings, Shared};
 use std::sync::Arc;
 

@@ -104,7 +104,7 @@ impl Posed<'_> {
 }
 
 /// The largest or least of a number over both ways of counting, with the name of the way that gives it.
-fn governing<'w, T: Measured>(
+pub(super) fn governing<'w, T: Measured>(
     worst: &'w Worst,
     pick: impl Fn(&'w Extremes) -> Option<&'w Extreme<T>>,
     beats: impl Fn(f64, f64) -> bool,

@@ -84,7 +84,9 @@ pub(crate) fn numbers(rig: &Rig) -> Result<Many, NoPose> {
         // The middle one: a hoist rope far longer than all legs does not say how large the rig is.
         scale: lengths.get(lengths.len() / 2).copied().unwrap_or(1.0),
         lines,
-    })
+        spins: vec![],
+    }
+    .with_spins())
 }
 
 /// Whether all points of a body and its centre of gravity are one.

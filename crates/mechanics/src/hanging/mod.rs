@@ -24,6 +24,7 @@ mod seeds;
 mod several;
 mod sharing;
 mod slide;
+mod spins;
 mod tiers;
 mod why;
 mod worst;

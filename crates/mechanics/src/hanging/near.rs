@@ -12,28 +12,10 @@ const EXACT: f64 = 1e-12;
 const GOOD: f64 = 1e-10;
 /// A step longer than this share of the rig's scale has lost its way.
 const LOST: f64 = 0.5;
-/// Lift of the matrix that keeps free spins from making it singular, in weights per length.
-const LIFT: f64 = 1e-8;
 /// Stiffness by which legs that do not stretch hold a pose whose stability is asked, in weights per length.
 const HOLD: f64 = 1e4;
 
 impl Many {
-    pub(crate) fn lift(&self) -> f64 {
-        LIFT * self.weight() / self.scale
-    }
-
-    /// The slope of the energy with a lift that no free spin makes singular.
-    pub(crate) fn lifted(&self, curvature: DMatrix<f64>) -> DMatrix<f64> {
-        let mut lifted = curvature;
-        let lift = self.lift();
-        for i in 0..lifted.nrows() {
-            if let Some(slot) = lifted.get_mut((i, i)) {
-                *slot += lift;
-            }
-        }
-        lifted
-    }
-
     /// The stable pose by stiffness near a guess: by whole steps while they lead there, else downhill from where they led.
     ///
     /// # Errors
@@ -47,7 +29,7 @@ impl Many {
             let left_over = here.force.amax() / weight;
             let settled = left_over <= EXACT || (left_over <= GOOD && left_over >= 0.5 * last);
             last = left_over;
-            let Some(factors) = self.lifted(here.curvature).cholesky() else {
+            let Some(factors) = self.lifted(here.curvature, &at).cholesky() else {
                 break;
             };
             if settled {
@@ -63,7 +45,10 @@ impl Many {
         let (at, left_over, steps) = self.descend(guess, &[], false);
         let tension = self.tensions(&at, &[]);
         let hung = self.judged(at, tension, left_over, STEPS + steps)?;
-        match self.lifted(self.slope(&hung.at, &[]).curvature).cholesky() {
+        match self
+            .lifted(self.slope(&hung.at, &[]).curvature, &hung.at)
+            .cholesky()
+        {
             Some(_) => Ok(hung),
             None => Err(Fault::Unstable),
         }
@@ -120,10 +105,11 @@ impl Many {
         &self,
         curvature: DMatrix<f64>,
         columns: &DMatrix<f64>,
+        at: &[At],
     ) -> DMatrix<f64> {
         let (size, legs) = columns.shape();
         let mut matrix = DMatrix::zeros(size + legs, size + legs);
-        let scaled = self.lifted(curvature) / self.weight();
+        let scaled = self.lifted(curvature, at) / self.weight();
         matrix.view_mut((0, 0), (size, size)).copy_from(&scaled);
         matrix.view_mut((0, size), (size, legs)).copy_from(columns);
         matrix
@@ -174,7 +160,7 @@ impl Many {
             if left_over <= EXACT || (left_over <= GOOD && left_over >= 0.5 * last) {
                 let held =
                     slope.curvature + &columns * columns.transpose() * (HOLD * weight / self.scale);
-                return match self.lifted(held).cholesky() {
+                return match self.lifted(held, &at).cholesky() {
                     Some(_) => Ok((at, tension)),
                     None => Err(Fault::Unstable),
                 };
@@ -183,7 +169,7 @@ impl Many {
             let mut right = DVector::zeros(size + legs.len());
             right.rows_mut(0, size).copy_from(&(-slope.force / weight));
             right.rows_mut(size, legs.len()).copy_from(&-apart);
-            let matrix = self.rigid_matrix(slope.curvature, &columns);
+            let matrix = self.rigid_matrix(slope.curvature, &columns, &at);
             let Some(step) = matrix.lu().solve(&right) else {
                 break;
             };

@@ -340,7 +340,7 @@ impl Several {
                 *right.get_mut((size + row, j))? = 1.0;
             }
         }
-        let matrix = many.rigid_matrix(slope.curvature, &columns);
+        let matrix = many.rigid_matrix(slope.curvature, &columns, &point.places);
         let answer = matrix.lu().solve(&right)?;
         let mut tension = vec![0.0; self.params.len() * self.counts.legs];
         for j in 0..self.params.len() {
@@ -417,7 +417,10 @@ impl Several {
             }
         }
         let slope = many.slope(&point.places, &[]);
-        let leads = many.lifted(slope.curvature).cholesky()?.solve(&right);
+        let leads = many
+            .lifted(slope.curvature, &point.places)
+            .cholesky()?
+            .solve(&right);
         let apart = columns.transpose() * &leads;
         let mut tension = Vec::with_capacity(legs * self.params.len());
         for (j, param) in self.params.iter().enumerate() {

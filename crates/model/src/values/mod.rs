@@ -48,7 +48,7 @@ pub use fact::Fact;
 pub use grid::{GridLine, GridLines};
 pub use height_of::HeightOf;
 pub use hook::MachineHook;
-pub use legs::{LegLine, PieceUse};
+pub use legs::{LegLine, LowerEnd, PieceUse, UpperEnd};
 pub use named_value::NamedValue;
 pub use number::{amount, number};
 pub use on_load::{Content, Contents, HeldBy, Marked, PartOf};
@@ -59,7 +59,7 @@ pub use points::{LiftingPoint, Points};
 pub use quantity::{Banded, Exact, Limit};
 pub use rated::{Hitch, Rated};
 pub use reference::{
-    CraneName, DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName, PlantName,
+    BeamName, CraneName, DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName, PlantName,
     RiggingName, StandName, SurfaceName, Target,
 };
 pub use shape::{BodyShape, Turned};
