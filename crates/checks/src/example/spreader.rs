@@ -12,30 +12,70 @@ pub static SPREADER: Lift = Lift {
     ],
     pushes: &[
         (
-            "mass of the beam",
+            "mass of the load",
             &[
-                ("mass         600 kg +/- 5 %", "mass         700 kg +/- 5 %"),
-                ("mass         600 kg +/- 5 %", "mass         500 kg +/- 5 %"),
+                ("9.0 t +/- 5 % ", "9.0 t +/- 7 % "),
+                ("9.0 t +/- 5 % ", "9.4 t +/- 5 % "),
             ],
         ),
         (
-            "rated span",
+            "centre of gravity",
             &[
+                ("x 0 +/- 40 mm", "x 0 +/- 70 mm"),
                 (
-                    "rated-span   3.9 m .. 4.1 m",
-                    "rated-span   4.01 m .. 4.1 m",
-                ),
-                (
-                    "rated-span   3.9 m .. 4.1 m",
-                    "rated-span   3.9 m .. 3.99 m",
+                    "y 0 +/- 20 mm, z 0.70 m +/- 40 mm",
+                    "y 0 +/- 35 mm, z 0.70 m +/- 90 mm",
                 ),
             ],
+        ),
+        (
+            "length of each piece",
+            &[
+                ("long       4.00 m +/- 15 mm", "long       4.00 m +/- 20 mm"),
+                ("long       3.00 m +/- 15 mm", "long       3.00 m +/- 20 mm"),
+            ],
+        ),
+        (
+            "stiffness of each sling",
+            &[
+                ("11 kN/mm +/- 20 %", "11 kN/mm +/- 35 %"),
+                ("9 kN/mm +/- 20 %", "9 kN/mm +/- 35 %"),
+            ],
+        ),
+        (
+            "mass of each piece",
+            &[
+                (
+                    "mass       22 kg +/- 5 %\n  stiffness",
+                    "mass       40 kg +/- 5 %\n  stiffness",
+                ),
+                ("mass       11 kg", "mass       30 kg"),
+                ("mass       6.4 kg", "mass       9 kg"),
+            ],
+        ),
+        (
+            "mass of the beam",
+            &[(
+                "mass         600 kg +/- 5 %",
+                "mass         600 kg +/- 15 %",
+            )],
+        ),
+        (
+            "rated capacity",
+            &[("rated        12 t ", "rated        11 t ")],
+        ),
+        (
+            "rated span",
+            &[(
+                "rated-span   3.9 m .. 4.1 m",
+                "rated-span   4.01 m .. 4.1 m",
+            )],
         ),
         (
             "rated angle",
             &[(
                 "rated-angle  at least 55 deg",
-                "rated-angle  at least 60 deg",
+                "rated-angle  at least 63 deg",
             )],
         ),
     ],

@@ -42,7 +42,10 @@ Mends: a beam of a larger rating, longer legs above it, the span that the plate 
         ("rated angle", Hurts::High),
     ],
     lift: &SPREADER,
-    may_lack: &[],
+    may_lack: &[(
+        "stiffness",
+        "legs of which nobody says how stiff they are, are judged by every way of sharing alone",
+    )],
     examples: [
         Outcome::Shown(Example {
             say: "a spreader of 8 t over a load of 9 t",
