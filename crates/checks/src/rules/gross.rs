@@ -2,7 +2,7 @@
 
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::entries::Beam;
-use plumbhook_model::{Case, Declared, Hanging, ThingKind, weights};
+use plumbhook_model::{Case, Declared, Gear, Hanging, ThingKind, weights};
 use plumbhook_sheet::Step;
 use plumbhook_units::{Amount, Band, Mass, Measured};
 
@@ -137,7 +137,7 @@ fn between<'c>(hanging: &'c Hanging, ask: &mut Ask<'c>, gross: &mut Gross) {
         let mass = match (thing.kind, beam) {
             (ThingKind::Load, _) => continue,
             (ThingKind::Beam, Some(beam)) => Some(&beam.mass),
-            _ => body.and_then(|body| body.gear()).map(|gear| gear.mass()),
+            _ => body.and_then(|body| body.gear()).map(Gear::mass),
         };
         match mass {
             Some(mass) => {

@@ -152,7 +152,7 @@ fn share<'c>(
         Block::MayCount(_) | Block::InRating => Mass::from_si(0.0),
         Block::Counted(band) => band.hi().or(band.lo()).unwrap_or(Mass::from_si(0.0)),
     };
-    let most = counted(|band| band.hi());
+    let most = counted(Band::hi);
     let proved = carried.map(|force| as_mass(force) + least);
     let worst = carried
         .zip(most)

@@ -37,7 +37,7 @@ impl Many {
                 return self.judged(at, tension, left_over, count);
             }
             let step = -factors.solve(&here.force);
-            if !(step.amax() <= LOST * self.scale) {
+            if self.is_lost(&step) {
                 break;
             }
             at = self.moved(&at, &step, 1.0);
@@ -52,6 +52,12 @@ impl Many {
             Some(_) => Ok(hung),
             None => Err(Fault::Unstable),
         }
+    }
+
+    /// Whether a step is too long, or no number.
+    fn is_lost(&self, step: &DVector<f64>) -> bool {
+        let longest = step.amax();
+        longest.is_nan() || longest > LOST * self.scale
     }
 
     /// The slope of weights and given pulls of some legs of fixed length, and the legs' directions as columns.
@@ -173,11 +179,11 @@ impl Many {
             let Some(step) = matrix.lu().solve(&right) else {
                 break;
             };
-            let move_ = step.rows(0, size).into_owned();
-            if !(move_.amax() <= LOST * self.scale) {
+            let shift = step.rows(0, size).into_owned();
+            if self.is_lost(&shift) {
                 break;
             }
-            at = self.moved(&at, &move_, 1.0);
+            at = self.moved(&at, &shift, 1.0);
             for (k, leg) in legs.iter().enumerate() {
                 if let (Some(slot), Some(more)) = (tension.get_mut(*leg), step.get(size + k)) {
                     *slot += more * weight;

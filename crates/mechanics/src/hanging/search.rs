@@ -316,8 +316,8 @@ impl Hunt<'_> {
         let gain: f64 = gains
             .map(|((slope, at), (lo, hi))| (slope * (hi - at)).max(slope * (lo - at)))
             .sum();
-        // Written so that what is no number is tried.
-        !(worth + ROOM * gain <= self.gain(aim, beaten))
+        let hope = worth + ROOM * gain;
+        hope.is_nan() || hope > self.gain(aim, beaten)
     }
 
     /// From the best pose so far, and once from the middle.

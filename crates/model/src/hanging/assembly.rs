@@ -27,12 +27,12 @@ pub(super) struct Assembly {
 type Found = (LiftingPoint, Fast);
 
 /// Reads lines of riggings.
-struct Reading<'a, 'c> {
+pub(super) struct Reading<'a, 'c> {
     case: &'c Case,
-    ask: &'a mut Ask<'c>,
+    pub(super) ask: &'a mut Ask<'c>,
     load: (&'c Arc<Declared>, &'c Load),
     points: &'c [LiftingPoint],
-    it: Assembly,
+    pub(super) it: Assembly,
     rigging: usize,
 }
 
@@ -340,67 +340,6 @@ impl<'c> Reading<'_, 'c> {
             body: None,
         })
     }
-
-    /// Finds what hangs by the hooks: of each rigging the one ring that no leg carries. Everything else has to hang by legs.
-    fn hang(&mut self, riggings: &[(&'c Arc<Declared>, &'c Rigging)]) {
-        let carried =
-            |it: &Assembly, thing: usize| it.legs.iter().any(|leg| leg.lower.thing == thing);
-        for (number, (declared, rigging)) in riggings.iter().enumerate() {
-            let tops: Vec<usize> = (0..self.it.things.len())
-                .filter(|thing| {
-                    self.it
-                        .things
-                        .get(*thing)
-                        .is_some_and(|t| t.kind == ThingKind::Ring && t.rigging == number)
-                        && !carried(&self.it, *thing)
-                })
-                .collect();
-            let hung = rigging.hung.known().map(|given| &given.value.ring);
-            let top = match (hung, &tops[..]) {
-                (Some(hung), _) => tops.iter().copied().find(|top| {
-                    self.it
-                        .things
-                        .get(*top)
-                        .is_some_and(|t| t.name == hung.name)
-                }),
-                (None, [only]) => Some(*only),
-                (None, _) => None,
-            };
-            if let Some(thing) = top.and_then(|top| self.it.things.get_mut(top)) {
-                thing.hook = Some(number);
-            }
-            if let (None, Some(hung), false) = (top, hung, tops.is_empty()) {
-                self.it.all = false;
-                self.ask.lacks(
-                    format!("legs of {} that gather in {}", declared.name(), hung.name),
-                    Lack::NotFound,
-                    &hung.origin,
-                    "name the same ring in `hung` and behind `to` in `legs`",
-                );
-            }
-        }
-        for thing in 1..self.it.things.len() {
-            let hangs = carried(&self.it, thing);
-            let Some(found) = self.it.things.get(thing) else {
-                continue;
-            };
-            if !hangs && found.hook.is_none() {
-                self.it.all = false;
-                self.ask.lacks(
-                    format!("what {} hangs from", found.name),
-                    Lack::Absent,
-                    &found.origin.clone(),
-                    format!(
-                        "add legs from it upwards: `legs {} to ring-1, through …`",
-                        match found.kind {
-                            ThingKind::Beam => format!("{}.tops", found.name),
-                            _ => found.name.to_string(),
-                        }
-                    ),
-                );
-            }
-        }
-    }
 }
 
 fn of_ring(name: &str, origin: &Origin, thing: usize) -> Found {
@@ -419,16 +358,14 @@ pub(super) fn mass_of_ring(ask: &mut Ask<'_>, thing: &Thing) -> Band<Mass> {
         .entry
         .as_ref()
         .and_then(|entry| entry.body.as_ref()?.gear());
-    match gear {
-        Some(gear) => ask.band(&format!("mass of {}", thing.name), gear.mass(), Hurts::Both),
-        None => {
-            ask.lacks(
-                format!("piece of gear `{}`", thing.name),
-                Lack::NotFound,
-                &thing.origin,
-                "declare it in the yard, or name a piece that is declared",
-            );
-            Band::unknown()
-        }
+    if let Some(gear) = gear {
+        return ask.band(&format!("mass of {}", thing.name), gear.mass(), Hurts::Both);
     }
+    ask.lacks(
+        format!("piece of gear `{}`", thing.name),
+        Lack::NotFound,
+        &thing.origin,
+        "declare it in the yard, or name a piece that is declared",
+    );
+    Band::unknown()
 }

@@ -2,6 +2,7 @@
 
 mod assembly;
 mod figure;
+mod hung;
 mod legs;
 mod rig;
 mod things;

@@ -31,6 +31,9 @@ impl Placed {
     }
 }
 
+/// A leg from below: its point in the upper thing's own frame, where its lower end stands, its length.
+type Pair = ([f64; 3], [f64; 3], f64);
+
 /// What the rig is made of.
 pub(super) struct Making<'a> {
     /// The load first; each with its place among the bodies.
@@ -171,7 +174,7 @@ impl Making<'_> {
     fn place(&self, thing: usize, placed: &[Option<Placed>]) -> Option<Placed> {
         let particle = self.things.get(thing)?.kind == ThingKind::Ring;
         let below = self.legs.iter().filter(|leg| leg.upper.thing == thing);
-        let mut pairs = Vec::new();
+        let mut pairs: Vec<Pair> = Vec::new();
         for leg in below {
             let lower = placed.get(leg.lower.thing).copied().flatten()?;
             let length = leg.length.both().map(|(lo, hi)| (lo + hi).si() / 2.0)?;
@@ -185,11 +188,9 @@ impl Making<'_> {
         if pairs.is_empty() {
             return None;
         }
-        let mean = |of: &dyn Fn(&([f64; 3], [f64; 3], f64)) -> f64| {
-            pairs.iter().map(of).sum::<f64>() / count
-        };
-        let own = [mean(&|p| p.0[0]), mean(&|p| p.0[1])];
-        let under = [mean(&|p| p.1[0]), mean(&|p| p.1[1])];
+        let mean = |of: fn(&Pair) -> f64| pairs.iter().map(of).sum::<f64>() / count;
+        let own = [mean(|p| p.0[0]), mean(|p| p.0[1])];
+        let under = [mean(|p| p.1[0]), mean(|p| p.1[1])];
         let (mut sine, mut cosine) = (0.0, 0.0);
         for ([ox, oy, _], [ux, uy, _], _) in &pairs {
             let (o, u) = ([ox - own[0], oy - own[1]], [ux - under[0], uy - under[1]]);
