@@ -122,6 +122,7 @@ impl Slopes {
     /// With room for this many inputs and legs: it is filled in the innermost loop.
     fn with_room(inputs: usize, legs: usize) -> Self {
         Self {
+            leads: None,
             hook: Vec::with_capacity(inputs),
             tension: Vec::with_capacity(inputs * legs),
         }

@@ -95,7 +95,9 @@ pub(crate) fn hanging(
         let corners = shape.filter(|_| body == 0).map(|shape| {
             let corners = shape.drawn().into_iter();
             let corners = corners.map(|corner| corner.map(Length::from_si));
-            corners.filter_map(|corner| place(pose, 0, corner)).collect()
+            corners
+                .filter_map(|corner| place(pose, 0, corner))
+                .collect()
         });
         if let Some(corners) = corners {
             let role = Role::Load;

@@ -20,8 +20,8 @@ use crate::scope::Declared;
 use crate::values::{AXES, BodyShape};
 use assembly::{Assembly, mass_of_ring};
 use plumbhook_mechanics::hanging::{
-    Axis, BandedRig, Corner as SolvedCorner, Extreme, Input, NoPose, Pose, Rig, Rotation, Worst, hang,
-    worst,
+    Axis, BandedRig, Corner as SolvedCorner, Extreme, Input, NoPose, Pose, Rig, Rotation, Worst,
+    hang, worst,
 };
 use plumbhook_sheet::{Corner, Figure, InputValue, Origin};
 use plumbhook_units::{Amount, Band, Force, Length, Mass, weight};
@@ -157,11 +157,12 @@ impl Hanging {
             let Some(body) = thing.body else { continue };
             let name = &thing.name;
             let place = (Input::Mass { body }, format!("mass of {name} and its legs"));
-            self.places.push((place.0, place.1, thing.origin.clone()));
+            self.places
+                .push((place.0, place.1.into(), thing.origin.clone()));
             for (axis, letter) in Axis::ALL.into_iter().zip(AXES) {
                 let input = Input::Cg { body, axis };
                 let what = format!("cg {letter} of {name}");
-                self.places.push((input, what, thing.origin.clone()));
+                self.places.push((input, what.into(), thing.origin.clone()));
             }
         }
     }
@@ -181,7 +182,7 @@ impl Hanging {
             let leg = self.legs.len() + hook;
             let what = format!("level of hook {}", hook + 1);
             self.places
-                .push((Input::Length { leg }, what, origin.clone()));
+                .push((Input::Length { leg }, what.into(), origin.clone()));
         }
     }
 
@@ -196,7 +197,7 @@ impl Hanging {
                 (Input::Stiffness { leg: index }, "stiffness"),
             ] {
                 let what = format!("{of} of leg {}", leg.point.name);
-                self.places.push((input, what, origin.clone()));
+                self.places.push((input, what.into(), origin.clone()));
             }
         }
     }

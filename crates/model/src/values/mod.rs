@@ -59,8 +59,8 @@ pub use points::{LiftingPoint, Points};
 pub use quantity::{Banded, Exact, Limit};
 pub use rated::{Hitch, Rated};
 pub use reference::{
-    BeamName, CraneName, DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName, PlantName,
-    RiggingName, StandName, SurfaceName, Target,
+    BeamName, CraneName, DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName,
+    PlantName, RiggingName, StandName, SurfaceName, Target,
 };
 pub use shape::{BodyShape, Turned};
 pub use spot::NamedSpot;
