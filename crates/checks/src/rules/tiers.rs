@@ -3,8 +3,10 @@
 use super::pose::{Posed, governing};
 use crate::Draft;
 use plumbhook_mechanics::hanging::{BodyExtremes, Extreme, Extremes, Worst};
+use plumbhook_model::ask::Ask;
+use plumbhook_model::values::{HeightOf, Station};
 use plumbhook_model::{Case, Hanging, LegUse, Thing};
-use plumbhook_sheet::{Basis, Method, Step};
+use plumbhook_sheet::{Basis, Lack, Method, Step};
 use plumbhook_units::{Amount, Force, weight};
 
 /// What the tier of a leg carries at the most: all that hangs below the thing that its legs are made fast to above, or, where
@@ -14,6 +16,33 @@ pub(super) fn below(hanging: &Hanging, leg: &LegUse, worst: &Worst) -> Option<Fo
     match of_body(upper, worst) {
         Some((extreme, _)) => Some(extreme.value),
         None => everything(hanging),
+    }
+}
+
+/// Notes that a check knows no answer for one of several machines yet.
+pub(super) fn refuse_several(case: &Case, ask: &mut Ask<'_>, what: &str) {
+    if case.all_hung_from().len() > 1
+        && let Some(moves) = case.moves()
+    {
+        ask.lacks(
+            format!("{what} of each of several machines: it is not calculated yet"),
+            Lack::NoAnswer,
+            moves.by.datum.origin(),
+            "check it by hand for each machine",
+        );
+    }
+}
+
+/// A height of the hook says nothing of which of several hooks.
+pub(super) fn refuse_height_of_hook(case: &Case, ask: &mut Ask<'_>, stations: &[Station]) {
+    let of_hook = stations.iter().find(|station| station.of == HeightOf::Hook);
+    if let Some(station) = of_hook.filter(|_| case.all_hung_from().len() > 1) {
+        ask.lacks(
+            "which of several hooks stands at the height of the station",
+            Lack::NoAnswer,
+            &station.height_origin,
+            "give the height of the underside instead",
+        );
     }
 }
 
