@@ -227,14 +227,20 @@ impl Case {
 
     /// What the load hangs from, as far as the move says.
     pub fn hung_from(&self) -> Option<&HungFrom> {
-        self.moves()?.by.known()?.value.0.as_ref()
+        self.all_hung_from().first()
+    }
+
+    /// Everything that the load hangs from, as far as the move says.
+    pub fn all_hung_from(&self) -> &[HungFrom] {
+        let by = self.moves().and_then(|moves| moves.by.known());
+        by.map_or(&[], |by| &by.value.0)
     }
 
     /// Whether the move says that the load hangs from nothing.
     pub fn only_stands(&self) -> bool {
         self.moves()
             .and_then(|moves| moves.by.known())
-            .is_some_and(|by| by.value.0.is_none())
+            .is_some_and(|by| by.value.0.is_empty())
     }
 
     /// The rigging that the move hangs it by.

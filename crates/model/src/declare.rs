@@ -59,6 +59,8 @@ pub enum Role {
     Rigging,
     /// A piece that can stand in a leg.
     Gear,
+    /// A spreader or lifting beam: it hangs by its tops and carries by its ends.
+    Beam,
     /// Something that carries a load and moves it.
     Machine,
     /// A mobile crane with its charts, wherever it is set up.
@@ -86,6 +88,7 @@ impl Role {
             Self::Load => "load",
             Self::Rigging => "rigging",
             Self::Gear => "piece of gear",
+            Self::Beam => "spreader or lifting beam",
             Self::Machine => "machine",
             Self::Crane => "crane",
             Self::Surface => "floor or ground",

@@ -44,7 +44,7 @@ pub use datum::{Claims, Datum, Given, Lacking, Lines, Members, Once, Several, Va
 pub use declare::{Block, Body, EntryKind, Field, Key, Link, Repeat, Role, Shape};
 pub use estimate::Estimate;
 pub use gear::Gear;
-pub use hanging::{Hanging, LegUse};
+pub use hanging::{Fast, Hanging, LegUse, Thing, ThingKind};
 pub use like::{Like, header_like};
 pub use mentions::{Mentions, Names};
 pub use named::{LET, LetText, Named, read_named};

@@ -4,9 +4,11 @@
 
 mod laydown;
 mod rotor;
+mod spreader;
 
 pub use laydown::LAYDOWN;
 pub use rotor::ROTOR;
+pub use spreader::SPREADER;
 
 use plumbhook_model::{Case, Declared, Layer, Scope, Settings, Shared};
 use std::sync::Arc;

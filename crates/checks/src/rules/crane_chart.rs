@@ -4,13 +4,13 @@ use super::chart_radius::{Radii, radii};
 use super::gross::{self, Gross};
 use super::hook;
 use super::hook_place::{any_way, aside, turned};
-use super::pose;
+use super::{pose, tiers};
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::LAYDOWN;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::load_chart::{NoChart, Rated, rated_between};
 use plumbhook_model::ask::{Ask, Hurts, words};
-use plumbhook_model::entries::{Crane, SetUp};
+use plumbhook_model::entries::{Crane, HungFrom, SetUp};
 use plumbhook_model::values::{Chart, Configuration};
 use plumbhook_model::{Case, Datum, Given};
 use plumbhook_sheet::{Aspect, Basis, Lack, Method, Origin, Reach, Step, Trust, Verdict};
@@ -90,7 +90,13 @@ fn check(case: &Case) -> Vec<Aspect> {
             words(&by.words())
         })
     });
-    let machine = by.and_then(|by| by.value.0.as_ref()).and_then(|hung| {
+    let is_crane = |hung: &&HungFrom| case.find::<SetUp, _>(&hung.machine).is_some();
+    let all = by.map_or(&[][..], |by| &by.value.0);
+    let hung = all.iter().find(is_crane).or_else(|| all.first());
+    if hung.filter(is_crane).is_some() {
+        tiers::refuse_several(case, &mut ask, "share of the chart");
+    }
+    let machine = hung.and_then(|hung| {
         case.entry(&hung.machine).or_else(|| {
             let _ = ask.entry::<SetUp, _>(&hung.machine);
             None
@@ -143,8 +149,9 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, set_up: &'c SetUp) -> A
         gross.unknown();
     }
     let all = worked_radii(case, &mut ask, name, set_up);
+    // Where its own hook stands, and so its radius, is not calculated for one of several machines.
     let at = chart
-        .zip(all)
+        .zip(all.filter(|_| case.all_hung_from().len() < 2))
         .and_then(|(chart, all)| rated(&mut ask, chart, all));
     let primary = case.moves().map_or_else(
         || Origin::header(&case.movement.key),

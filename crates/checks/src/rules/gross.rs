@@ -1,7 +1,8 @@
 //! The gross load on a hook, line by line: shared by the rules for rings and hooks.
 
 use plumbhook_model::ask::{Ask, Hurts};
-use plumbhook_model::{Case, Declared, weights};
+use plumbhook_model::entries::Beam;
+use plumbhook_model::{Case, Declared, Gear, Hanging, ThingKind, weights};
 use plumbhook_sheet::Step;
 use plumbhook_units::{Amount, Band, Mass, Measured};
 
@@ -94,11 +95,12 @@ pub(super) fn load_and_legs<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Gross {
         gross.add(weight.what, weight.mass, 1);
     }
     let hanging = case.hanging();
-    if hanging.legs.is_empty() {
+    if hanging.legs.is_empty() || !hanging.all_legs() {
         // Which pieces hang is not known, so neither is their mass: what is missing says why.
         gross.complete = false;
         ask.asked.include(&hanging.asked);
     }
+    between(hanging, ask, &mut gross);
     let mut pieces: Vec<(&Declared, usize)> = Vec::new();
     for (piece, found) in hanging.legs.iter().flat_map(|leg| &leg.pieces) {
         if let Some(found) = found {
@@ -125,6 +127,26 @@ pub(super) fn load_and_legs<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Gross {
         }
     }
     gross
+}
+
+/// The beams and rings between the load and the ring on the hook.
+fn between<'c>(hanging: &'c Hanging, ask: &mut Ask<'c>, gross: &mut Gross) {
+    for thing in hanging.things.iter().filter(|t| t.hook.is_none()) {
+        let body = thing.entry.as_ref().and_then(|entry| entry.body.as_ref());
+        let beam = thing.entry.as_ref().and_then(|entry| entry.of::<Beam>());
+        let mass = match (thing.kind, beam) {
+            (ThingKind::Load, _) => continue,
+            (ThingKind::Beam, Some(beam)) => Some(&beam.mass),
+            _ => body.and_then(|body| body.gear()).map(Gear::mass),
+        };
+        match mass {
+            Some(mass) => {
+                let what = format!("mass of {}", thing.name);
+                gross.add(&*thing.name, ask.band(&what, mass, Hurts::High), 1);
+            }
+            None => gross.complete = false,
+        }
+    }
 }
 
 fn note_missing_load<'c>(case: &'c Case, ask: &mut Ask<'c>) {

@@ -17,12 +17,15 @@ pub(super) struct HookUse<'c> {
     pub(super) ring_name: &'c str,
     /// What that leads to; where it leads nowhere, that is noted.
     pub(super) ring: Option<&'c Arc<Declared>>,
+    /// The place of the ring among the bodies that are solved, where it is on one of several hooks.
+    pub(super) body: Option<usize>,
 }
 
-/// Asks for the hook; what keeps from knowing it is noted. What is missing of the rigging itself is asked for
+/// Asks for the hook of one of the machines, by its place in the move; what keeps from knowing it is noted. What is missing of the rigging itself is asked for
 /// with the pose.
-pub(super) fn hook<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<HookUse<'c>> {
-    let (_, rigging) = case.rigging()?;
+pub(super) fn hook<'c>(case: &'c Case, ask: &mut Ask<'c>, number: usize) -> Option<HookUse<'c>> {
+    let hung_from = case.all_hung_from().get(number)?;
+    let (_, rigging) = case.find::<plumbhook_model::entries::Rigging, _>(&hung_from.rigging)?;
     let hung = ask.value(
         "what the legs gather in, and its hook",
         &rigging.hung,
@@ -33,7 +36,7 @@ pub(super) fn hook<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<HookUse<'c>>
     if found.is_none() {
         let _ = ask.entry::<(), _>(ring);
     }
-    same_machine(case, ask, hook);
+    same_machine(&hung_from.machine, ask, hook);
     let hooks = hooks_of(case, ask, hook)?;
     let Some(inner) = hook.inner() else {
         ask.lacks(
@@ -50,6 +53,12 @@ pub(super) fn hook<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<HookUse<'c>>
         given,
         ring_name: &ring.name,
         ring: found,
+        body: case
+            .hanging()
+            .things
+            .iter()
+            .find(|thing| thing.hook == Some(number))
+            .and_then(|thing| thing.body),
     })
 }
 
@@ -75,9 +84,8 @@ pub(super) fn mobile_crane(case: &Case) -> Option<&str> {
 }
 
 /// The rigging names its hook and the move its machine: they have to be the same machine.
-fn same_machine(case: &Case, ask: &mut Ask<'_>, hook: &MachineName) {
-    let machine = case.hung_from().map(|hung| &hung.machine);
-    if let Some(machine) = machine.filter(|machine| machine.head() != hook.head()) {
+fn same_machine(machine: &MachineName, ask: &mut Ask<'_>, hook: &MachineName) {
+    if machine.head() != hook.head() {
         ask.lacks(
             format!(
                 "the machine: the move is done by {}, its rigging hangs by {}",

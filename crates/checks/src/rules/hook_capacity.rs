@@ -1,14 +1,14 @@
 //! `hook-capacity`: the gross load, line by line, against the crane's rating.
 
-use super::{gross, held};
+use super::{gross, held, pose, tiers};
 use crate::draft::Compared;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Hurts};
-use plumbhook_model::entries::OverheadCrane;
+use plumbhook_model::entries::{HungFrom, OverheadCrane, Rigging};
 use plumbhook_model::{Case, Datum};
-use plumbhook_sheet::{Aspect, Basis, Lack, Origin, Stage, Trust};
-use plumbhook_units::{Amount, Mass, Measured, RatedForce, Round};
+use plumbhook_sheet::{Aspect, Basis, Lack, Origin, Stage, Step, Trust};
+use plumbhook_units::{Amount, Band, Force, Mass, Measured, RatedForce, Round};
 
 /// The rule.
 pub(super) static RULE: Rule = Rule {
@@ -75,19 +75,116 @@ fn check(case: &Case) -> Vec<Aspect> {
             plumbhook_model::ask::words(&by.words())
         })
     });
-    let hung = by.and_then(|by| by.value.0.as_ref());
+    let all = by.map_or(&[][..], |by| &by.value.0);
+    if let [] | [_] = all {
+        return vec![of_machine(case, ask, all.first(), None)];
+    }
+    // Of several machines each carries its share.
+    let each = all.iter().enumerate();
+    each.map(|(hook, hung)| of_machine(case, Ask::new(case), Some(hung), Some(hook)))
+        .collect()
+}
+
+fn of_machine<'c>(
+    case: &'c Case,
+    mut ask: Ask<'c>,
+    hung: Option<&'c HungFrom>,
+    hook: Option<usize>,
+) -> Aspect {
+    let home = Origin::header(&case.movement.key);
     let Some(machine) = hung.and_then(|hung| case.entry(&hung.machine)) else {
         if let Some(hung) = hung {
             let _ = ask.entry::<OverheadCrane, _>(&hung.machine);
         }
         let draft = Draft::new("overhead crane", home, ask.asked, case.printer);
-        return vec![draft.against("what the hook carries", "", Compared::default())];
+        return draft.against("what the hook carries", "", Compared::default());
     };
     let Some(crane) = machine.of::<OverheadCrane>() else {
         let draft = Draft::new("overhead crane", home, ask.asked, case.printer);
-        return vec![draft.does_not_apply(&format!("{} is no overhead crane", machine.name()))];
+        return draft.does_not_apply(&format!("{} is no overhead crane", machine.name()));
     };
-    vec![one(case, ask, machine.name(), crane)]
+    match hook {
+        None => one(case, ask, machine.name(), crane),
+        Some(hook) => share(case, ask, (machine.name(), crane), hook),
+    }
+}
+
+/// One of several machines: its share of the whole at the worst corner, and its hook block unless the rating allows for it.
+fn share<'c>(
+    case: &'c Case,
+    mut ask: Ask<'c>,
+    (name, crane): (&str, &'c OverheadCrane),
+    hook: usize,
+) -> Aspect {
+    let posed = pose::ask(case, &mut ask);
+    let hung = case.all_hung_from().get(hook);
+    if let Some((_, rigging)) = hung.and_then(|hung| case.find::<Rigging, _>(&hung.rigging)) {
+        let _ = ask.value(
+            "what the legs gather in, and its hook",
+            &rigging.hung,
+            |hung| {
+                plumbhook_model::ask::words(&format!("{} by {}", hung.ring.name, hung.hook.name))
+            },
+        );
+    }
+    let block = block(&mut ask, name, crane);
+    let pull = ask.pull();
+    let rating = ask.rating(
+        &format!("rated capacity of {name}"),
+        &crane.rated,
+        |rated| rated.hitch.is_none(),
+    );
+    let primary = case.moves().map_or_else(
+        || Origin::header(&case.movement.key),
+        |moves| moves.by.datum.origin().clone(),
+    );
+    let mut draft = Draft::new(name, primary, ask.asked, case.printer);
+    draft.question = format!("whether {name} carries its share");
+    draft.basis = RULE.basis.to_vec();
+    let carried = tiers::put_on_hook(&mut draft, &posed, hook, name);
+    let as_mass = |force: Force| RatedForce::from_force(force).mass();
+    let counted = |side: fn(&Band<Mass>) -> Option<Mass>| match &block {
+        Block::InRating => Some(Mass::from_si(0.0)),
+        Block::Counted(band) | Block::MayCount(band) => side(band),
+    };
+    // Where it is not known whether the block counts, it may acquit when counted, and convict only when not.
+    let least = match &block {
+        Block::MayCount(_) | Block::InRating => Mass::from_si(0.0),
+        Block::Counted(band) => band.hi().or(band.lo()).unwrap_or(Mass::from_si(0.0)),
+    };
+    let most = counted(Band::hi);
+    let proved = carried.map(|force| as_mass(force) + least);
+    let worst = carried
+        .zip(most)
+        .map(|(force, block)| as_mass(force) + block);
+    if let (Some(force), Some(total)) = (carried, worst) {
+        let parts = vec![
+            ("share".to_owned(), Amount::of(as_mass(force))),
+            (
+                format!("hook block of {name}"),
+                Amount::of(most.unwrap_or(least)),
+            ),
+        ];
+        draft.book.0.push(Step::Sum {
+            say: format!("gross load on {name}"),
+            parts,
+            total: Amount::of(total),
+        });
+    }
+    let as_rated = |mass: Mass| RatedForce::from_mass(mass);
+    let held = worst
+        .or(proved)
+        .and_then(|mass| held::more_than(&mut draft, pull, as_rated(mass)));
+    let acts = |mass: Mass| {
+        let hangs = as_rated(mass);
+        Amount::of(held.filter(|held| *held > hangs).unwrap_or(hangs))
+    };
+    let compared = Compared {
+        proved: proved.map(acts),
+        worst: worst.map(acts).filter(|_| posed.hanging.complete),
+        capacity: rating.map(Amount::of),
+    };
+    draft.against(name, "lifts", compared)
 }
 
 fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCrane) -> Aspect {
@@ -166,8 +263,8 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
 
 enum Block {
     InRating,
-    Counted(plumbhook_units::Band<Mass>),
-    MayCount(plumbhook_units::Band<Mass>),
+    Counted(Band<Mass>),
+    MayCount(Band<Mass>),
 }
 
 fn block<'c>(ask: &mut Ask<'c>, name: &str, crane: &'c OverheadCrane) -> Block {

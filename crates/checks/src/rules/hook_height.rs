@@ -3,8 +3,8 @@
 use super::beyond::{Beyond, End, Way, farthest, reduce};
 use super::hook::{self, HookUse};
 use super::pose::{self, Posed};
-use super::remedy;
 use super::stack::{At, Part, Stack};
+use super::{remedy, tiers};
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
@@ -75,20 +75,28 @@ fn check(case: &Case) -> Vec<Aspect> {
         let draft = Draft::new("hook", home, Asked::default(), case.printer);
         return vec![draft.does_not_apply("the load hangs from nothing")];
     }
+    let hooks = case.all_hung_from().len().max(1);
+    (0..hooks).map(|number| one(case, number)).collect()
+}
+
+fn one(case: &Case, number: usize) -> Aspect {
+    let home = hook::home(case);
     let mut ask = Ask::new(case);
     let posed = pose::ask(case, &mut ask);
     posed.ask_least_mass(case, &mut ask);
     let stretch_known = posed.ask_stretch(&mut ask);
-    let hook = hook::hook(case, &mut ask);
+    let hook = hook::hook(case, &mut ask, number);
     let pose_known = posed.hanging.complete && stretch_known;
     let rows = hook::stations(case, &mut ask);
     let stations = At::all(&mut ask, rows);
+    tiers::refuse_height_of_hook(case, &mut ask, rows);
     let asking = Asking {
         case,
         posed: &posed,
         stack: Stack::ask(case, &mut ask, hook.as_ref(), pose_known, &stations),
         stations,
         limits: limits(&mut ask, hook.as_ref()),
+        ring: hook.as_ref().and_then(|hook| hook.body),
     };
     let name = hook.as_ref().map_or("hook", |hook| hook.name);
     let mut draft = Draft::new(name, home, ask.asked, case.printer);
@@ -102,7 +110,7 @@ fn check(case: &Case) -> Vec<Aspect> {
             draft.mends = asking.mends(level);
         }
     }
-    vec![asking.say(draft, verdict, name, &levels)]
+    asking.say(draft, verdict, name, &levels)
 }
 
 /// How high and how low the hook bears.
@@ -136,6 +144,8 @@ struct Asking<'c> {
     stack: Stack,
     stations: Vec<At<'c>>,
     limits: [Band<Length>; 2],
+    /// The place of the ring among the bodies, where it is on one of several hooks.
+    ring: Option<usize>,
 }
 
 impl Asking<'_> {
@@ -209,8 +219,8 @@ impl Asking<'_> {
     fn rise(&self, way: Way) -> Option<&Extreme<Length>> {
         let worst = self.posed.worst?;
         let found = match way {
-            Way::Up => pose::highest_rise(worst),
-            Way::Down => pose::lowest_rise(worst),
+            Way::Up => pose::highest_rise(worst, self.ring),
+            Way::Down => pose::lowest_rise(worst, self.ring),
         };
         found.map(|(extreme, _)| extreme)
     }
@@ -301,6 +311,10 @@ impl Asking<'_> {
     /// Legs of another length that pass at every station and come no flatter than the rule sets cover.
     fn other_legs(&self, level: &Level, by: f64) -> Option<String> {
         let hanging = self.posed.hanging;
+        // In tiers no one length mends all.
+        if hanging.has_tiers() {
+            return None;
+        }
         let extreme = self.rise(level.way)?;
         let outward = if level.way == Way::Up { -1.0 } else { 1.0 };
         // A leg shorter by so much lowers the hook by more; one too short to hang at all is short enough here, and

@@ -4,6 +4,7 @@ use super::beyond::{Beyond, End, Way, reduce};
 use super::hook::{self, HookUse};
 use super::hook_place::{Offset, any_way, aside, turned};
 use super::pose::{self, Posed};
+use super::tiers;
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
@@ -92,7 +93,8 @@ fn check(case: &Case) -> Vec<Aspect> {
     let mut ask = Ask::new(case);
     let posed = pose::ask(case, &mut ask);
     posed.ask_least_mass(case, &mut ask);
-    let hook = hook::hook(case, &mut ask);
+    let hook = hook::hook(case, &mut ask, 0);
+    tiers::refuse_several(case, &mut ask, "reach of the hook");
     let stations: Vec<_> = hook::stations(case, &mut ask)
         .iter()
         .enumerate()
@@ -103,7 +105,8 @@ fn check(case: &Case) -> Vec<Aspect> {
         .collect();
     let stations = &stations[..];
     let ends = reach_of(&mut ask, hook.as_ref());
-    let aside = posed.worst.and_then(aside);
+    let one = case.all_hung_from().len() < 2;
+    let aside = posed.worst.filter(|_| one).and_then(aside);
     let known = posed.hanging.complete;
     let any_way = places(stations, ends, aside.map(any_way), known);
     // Where every station lies inside whichever way the load is turned, its heading is no input.

@@ -12,6 +12,7 @@ mod piece;
 mod pose;
 mod remedy;
 mod stack;
+mod tiers;
 mod worst;
 
 use crate::Rule;
@@ -37,6 +38,7 @@ rules! {
     sling,
     shackle,
     ring,
+    beam_rating,
     tilt,
     breaking_free,
     hook_capacity,

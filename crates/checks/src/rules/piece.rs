@@ -1,7 +1,7 @@
 //! What a piece of a leg carries: shared by the rules for slings and shackles.
 
 use super::pose::{self, Posed};
-use super::{held, worst};
+use super::{held, tiers, worst};
 use crate::Draft;
 use crate::draft::Compared;
 use plumbhook_mechanics::hanging::{Extreme, Worst};
@@ -49,7 +49,7 @@ fn none(case: &Case, hanging: &Hanging, word: &str) -> Aspect {
         let draft = Draft::new(subject, origin, Asked::default(), case.printer);
         return draft.does_not_apply("the load hangs from nothing");
     }
-    if every_piece_is_known(case, hanging) {
+    if every_piece_is_known(hanging) {
         let draft = Draft::new(subject, origin, Asked::default(), case.printer);
         return draft.does_not_apply(&format!("no leg has a {word}"));
     }
@@ -61,21 +61,9 @@ fn none(case: &Case, hanging: &Hanging, word: &str) -> Aspect {
     draft.against(&format!("what the {word} carries"), "", Compared::default())
 }
 
-fn every_piece_is_known(case: &Case, hanging: &Hanging) -> bool {
-    let Some((_, rigging)) = case.rigging() else {
-        return false;
-    };
-    let lines = &rigging.legs.lines;
-    let named: usize = lines
-        .iter()
-        .filter_map(Datum::known)
-        .map(|line| line.value.points.len())
-        .sum();
+fn every_piece_is_known(hanging: &Hanging) -> bool {
     let mut pieces = hanging.legs.iter().flat_map(|leg| &leg.pieces);
-    named > 0
-        && named == hanging.legs.len()
-        && lines.iter().all(|line| line.known().is_some())
-        && pieces.all(|(_, found)| found.is_some())
+    hanging.all_legs() && !hanging.legs.is_empty() && pieces.all(|(_, found)| found.is_some())
 }
 
 fn one(case: &Case, (index, leg): (usize, &LegUse), piece: &PieceUse, found: &Declared) -> Aspect {
@@ -144,7 +132,7 @@ fn tension(
         .0
         .push(pose_step(posed.hanging, extreme, leg, way));
     // Where it is not known which rule sets govern, no leg count of any may convict.
-    let counted = by_leg_count(case, posed.hanging, worst).filter(|_| factors.rules_known);
+    let counted = by_leg_count(case, posed.hanging, leg, worst).filter(|_| factors.rules_known);
     if let Some((counted, basis)) = counted {
         draft.book.0.push(Step::Method(Method {
             say: format!("leg count of {}", basis.say()),
@@ -204,15 +192,22 @@ fn pose_step(hanging: &Hanging, extreme: &Extreme<Force>, leg: &LegUse, way: &st
     })
 }
 
-/// The rule set's own count of legs, where it has one for this many legs and this angle: the strictest.
-fn by_leg_count(case: &Case, hanging: &Hanging, worst: &Worst) -> Option<(Force, Basis)> {
-    let legs = hanging.legs.len();
-    let flattest = (0..legs)
-        .filter_map(|leg| pose::flattest(worst, leg))
+/// The rule set's own count of legs, where it has one for as many legs as run between the same two things, and their
+/// angle: the strictest.
+fn by_leg_count(
+    case: &Case,
+    hanging: &Hanging,
+    leg: &LegUse,
+    worst: &Worst,
+) -> Option<(Force, Basis)> {
+    let legs = hanging.tier(leg).count();
+    let flattest = hanging
+        .tier(leg)
+        .filter_map(|(leg, _)| pose::flattest(worst, leg))
         .map(|(angle, _)| angle.value.si())
         .reduce(f64::min)?;
     let from_vertical = 90.0 - flattest.to_degrees();
-    let heavy = hanging.mass.hi().or(hanging.mass.lo())?;
+    let carried = tiers::below(hanging, leg, worst)?;
     case.rules
         .iter()
         .filter_map(|set| {
@@ -220,7 +215,7 @@ fn by_leg_count(case: &Case, hanging: &Hanging, worst: &Worst) -> Option<(Force,
                 (row.legs.0..=row.legs.1).contains(&legs)
                     && from_vertical <= row.to_vertical_deg + 1e-9
             })?;
-            Some((weight(heavy) / factor.factor, set.leg_factor_basis?))
+            Some((carried / factor.factor, set.leg_factor_basis?))
         })
         .max_by(|a, b| a.0.si().total_cmp(&b.0.si()))
 }

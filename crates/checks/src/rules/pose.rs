@@ -104,7 +104,7 @@ impl Posed<'_> {
 }
 
 /// The largest or least of a number over both ways of counting, with the name of the way that gives it.
-fn governing<'w, T: Measured>(
+pub(super) fn governing<'w, T: Measured>(
     worst: &'w Worst,
     pick: impl Fn(&'w Extremes) -> Option<&'w Extreme<T>>,
     beats: impl Fn(f64, f64) -> bool,
@@ -154,14 +154,35 @@ pub(super) fn tilt(worst: &Worst) -> Option<(&Extreme<VerticalAngle>, &'static s
     governing(worst, |way| Some(&way.max_tilt), larger)
 }
 
-/// The highest rise of where the legs gather above the load's origin.
-pub(super) fn highest_rise(worst: &Worst) -> Option<(&Extreme<Length>, &'static str)> {
-    governing(worst, |way| Some(&way.max_rise), larger)
+/// The highest rise of where the legs gather above the load's origin: on the only hook, or in the ring of one of several
+/// hooks, by its place among the bodies.
+pub(super) fn highest_rise(
+    worst: &Worst,
+    ring: Option<usize>,
+) -> Option<(&Extreme<Length>, &'static str)> {
+    governing(
+        worst,
+        |way| match ring {
+            None => Some(&way.max_rise),
+            Some(body) => Some(&way.others.get(body.checked_sub(1)?)?.above.1),
+        },
+        larger,
+    )
 }
 
-/// The lowest rise of where the legs gather above the load's origin.
-pub(super) fn lowest_rise(worst: &Worst) -> Option<(&Extreme<Length>, &'static str)> {
-    governing(worst, |way| Some(&way.min_rise), smaller)
+/// The lowest rise of where the legs gather above the load's origin; as [`highest_rise`].
+pub(super) fn lowest_rise(
+    worst: &Worst,
+    ring: Option<usize>,
+) -> Option<(&Extreme<Length>, &'static str)> {
+    governing(
+        worst,
+        |way| match ring {
+            None => Some(&way.min_rise),
+            Some(body) => Some(&way.others.get(body.checked_sub(1)?)?.above.0),
+        },
+        smaller,
+    )
 }
 
 /// How far the load's origin may lie aside from where the legs gather, least and largest along x and y of the

@@ -81,6 +81,8 @@ pub(super) struct Stack {
     shape: Option<Turned>,
     cg: Option<Turned>,
     ring: Part,
+    /// The place of the ring among the bodies, where it is on one of several hooks.
+    body: Option<usize>,
     pose_known: bool,
 }
 
@@ -100,6 +102,7 @@ impl Stack {
                 .then(|| cg(case, ask))
                 .flatten(),
             ring: ring(ask, hook),
+            body: hook.and_then(|hook| hook.body),
             pose_known,
         }
     }
@@ -119,7 +122,10 @@ impl Stack {
             ),
         };
         let rise = worst.and_then(|worst| {
-            let (low, high) = (pose::lowest_rise(worst)?, pose::highest_rise(worst)?);
+            let (low, high) = (
+                pose::lowest_rise(worst, self.body)?,
+                pose::highest_rise(worst, self.body)?,
+            );
             Some(between(low.0.value.si(), high.0.value.si()))
         });
         let legs = "legs above the origin of the load";

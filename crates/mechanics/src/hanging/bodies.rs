@@ -49,6 +49,17 @@ pub(crate) struct Many {
     pub(crate) lines: Vec<Line>,
     /// A length that is typical of the rig, m.
     pub(crate) scale: f64,
+    /// Turns about a plumb line that change nothing.
+    pub(crate) spins: Vec<Spin>,
+}
+
+/// Bodies that hang by one point alone and so may spin about the plumb line through it.
+#[derive(Clone, Debug)]
+pub(crate) struct Spin {
+    /// The point: a hook, or a ring with its own place in the list.
+    pub(crate) about: Tie,
+    /// The bodies.
+    pub(crate) bodies: Vec<usize>,
 }
 
 /// Where a body is: the origin of its frame and its turn.

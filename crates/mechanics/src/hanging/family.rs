@@ -1,11 +1,10 @@
 //! One way in which a rig inside its bands can hang, as a function of the banded inputs.
 
-use super::elastic;
-use super::numbers::{Fault, OneHook, V3, direction};
-use super::outcome::{
-    Level, Param, Point, Said, Slopes, elastic_slopes, read, rigid_slopes, slopes_of,
-};
-use super::sharing::{Reach, all_that_pull, chosen, spread};
+use super::numbers::Fault;
+use super::one::One;
+use super::outcome::{Counts, Param, Point, Said, Slopes};
+use super::several::Several;
+use super::sharing::subsets;
 use super::slide::Border;
 
 /// Which legs pull.
@@ -24,26 +23,41 @@ pub(crate) enum Way {
     },
 }
 
+/// What hangs.
+#[derive(Clone, Debug)]
+pub(crate) enum Kind {
+    /// One body under one hook.
+    One(Box<One>),
+    /// Several bodies or hooks.
+    Several(Box<Several>),
+}
+
 /// A rig, its banded inputs and a way to hang.
 #[derive(Clone, Debug)]
 pub(crate) struct Family {
-    rig: OneHook,
-    level: Level,
-    longest: Vec<f64>,
+    kind: Kind,
     way: Way,
+    counts: Counts,
     pub(crate) params: Vec<Param>,
     pub(crate) lo: Vec<f64>,
     pub(crate) hi: Vec<f64>,
 }
 
+/// Legs of which a few are tried as the only ones that carry, and the others beside them.
+pub(crate) struct Few {
+    /// These carry.
+    pub(crate) few: Vec<usize>,
+    /// These do not.
+    pub(crate) others: Vec<usize>,
+}
+
 impl Family {
-    /// A family over the banded inputs; `longest` is the long end of each leg.
+    /// A family over the banded inputs that matter to its way; `kind` makes what hangs, given these inputs.
     pub(crate) fn new(
-        rig: OneHook,
-        level: Level,
-        longest: Vec<f64>,
+        counts: Counts,
         way: Way,
         bands: &[(Param, f64, f64)],
+        kind: impl FnOnce(Way, Vec<Param>) -> Kind,
     ) -> Self {
         let matters = |param: Param| match (&way, param) {
             (Way::Elastic, _) => true,
@@ -52,20 +66,20 @@ impl Family {
             _ => true,
         };
         let kept: Vec<_> = bands.iter().filter(|b| matters(b.0)).collect();
+        let params: Vec<Param> = kept.iter().map(|b| b.0).collect();
         Self {
-            params: kept.iter().map(|b| b.0).collect(),
             lo: kept.iter().map(|b| b.1).collect(),
             hi: kept.iter().map(|b| b.2).collect(),
-            rig,
-            level,
-            longest,
+            kind: kind(way.clone(), params.clone()),
+            params,
             way,
+            counts,
         }
     }
 
-    /// Number of legs of the rig.
-    pub(crate) fn legs(&self) -> usize {
-        self.rig.legs()
+    /// How many legs, bodies and hooks.
+    pub(crate) const fn counts(&self) -> Counts {
+        self.counts
     }
 
     /// Whether stretch is counted.
@@ -95,37 +109,56 @@ impl Family {
         }
     }
 
+    /// The few legs that may carry alone: of all legs, or of those that run between the same two things.
+    pub(crate) fn few(&self) -> Vec<Few> {
+        let tiers = match &self.kind {
+            Kind::One(_) => vec![(0..self.counts.legs).collect::<Vec<_>>()],
+            Kind::Several(several) => several.tiers(),
+        };
+        let whole = !self.counts.several();
+        let of_tier = |tier: Vec<usize>| {
+            let sets = subsets(tier.len()).into_iter();
+            let wanted = sets.filter(move |set| set.len() > 1);
+            let tiers = wanted.map(move |set| {
+                let (few, others) = (0..tier.len()).partition::<Vec<_>, _>(|i| set.contains(i));
+                let named = |places: Vec<usize>| {
+                    let legs = places.iter().filter_map(|place| tier.get(*place));
+                    legs.copied().collect::<Vec<_>>()
+                };
+                Few {
+                    few: named(few),
+                    others: named(others),
+                }
+            });
+            tiers.filter(move |few| whole || !few.others.is_empty())
+        };
+        tiers.into_iter().flat_map(of_tier).collect()
+    }
+
+    /// The most legs that run between the same two things.
+    pub(crate) fn largest_tier(&self) -> usize {
+        match &self.kind {
+            Kind::One(_) => self.counts.legs,
+            Kind::Several(several) => several.tiers().iter().map(Vec::len).max().unwrap_or(0),
+        }
+    }
+
     /// The middle of all bands.
     pub(crate) fn middle(&self) -> Vec<f64> {
         let ends = self.lo.iter().zip(&self.hi);
         ends.map(|(lo, hi)| f64::midpoint(*lo, *hi)).collect()
     }
 
-    /// The middle of all bands, but with the centre of gravity at a corner: bit `axis` of `pattern` set is high.
+    /// The middle of all bands, but with the load's centre of gravity at a corner: bit `axis` of `pattern` set is high.
     pub(crate) fn cg_corner(&self, pattern: u32) -> Vec<f64> {
         let mut at = self.middle();
         let ends = self.lo.iter().zip(&self.hi).zip(&self.params);
         for (slot, ((lo, hi), param)) in at.iter_mut().zip(ends) {
-            if let Param::Cg(axis) = param {
+            if let Param::Cg(0, axis) = param {
                 *slot = if pattern >> axis & 1 == 1 { *hi } else { *lo };
             }
         }
         at
-    }
-
-    /// Puts the rig at a place in the bands.
-    fn set(&mut self, at: &[f64]) {
-        for (param, value) in self.params.iter().zip(at) {
-            let slot = match *param {
-                Param::Weight => Some(&mut self.rig.weight),
-                Param::Cg(axis) => self.rig.cg.get_mut(axis),
-                Param::Length(i) => self.rig.length.get_mut(i),
-                Param::Stiffness(i) => self.rig.stiffness.get_mut(i),
-            };
-            if let Some(slot) = slot {
-                *slot = *value;
-            }
-        }
     }
 
     /// Hangs the rig at a place in the bands; `near` is a pose to start from.
@@ -133,151 +166,59 @@ impl Family {
     /// # Errors
     /// Why it does not hang in this way there.
     pub(crate) fn evaluate(&mut self, at: &[f64], near: Option<&Point>) -> Result<Point, Fault> {
-        let (hook, tension) = self.find(at, near)?;
-        read(&self.rig, &self.level, hook, tension, at).ok_or(Fault::Neutral)
+        match &mut self.kind {
+            Kind::One(one) => one.evaluate(at, near),
+            Kind::Several(several) => several.evaluate(at, near),
+        }
     }
 
-    /// Whether it hangs in this way at a place.
+    /// Whether it hangs in this way at a place; `near` is a pose to start from.
     ///
     /// # Errors
     /// Why it does not.
-    pub(crate) fn stands(&mut self, at: &[f64]) -> Result<(), Fault> {
-        self.find(at, None).map(|_| ())
-    }
-
-    fn find(&mut self, at: &[f64], near: Option<&Point>) -> Result<(V3, Vec<f64>), Fault> {
-        self.set(at);
-        let rig = &self.rig;
-        match &self.way {
-            Way::Elastic => {
-                // The short way can miss; the long way, from the attitude as declared, decides.
-                let hung = match near.map(|n| elastic::settle(rig, predict(n, at))) {
-                    Some(Ok(hung)) => hung,
-                    _ => elastic::settle_from_declared(rig)?,
-                };
-                Ok((hung.hook, hung.tension))
-            }
-            Way::Inextensible => {
-                let (legs, held) = all_that_pull(rig)?;
-                Ok((held.hook, spread(rig.legs(), &legs, &held)))
-            }
-            Way::Chosen { legs, stretch } => {
-                let reach = Reach {
-                    longest: &self.longest,
-                    stretch: *stretch,
-                };
-                let held = chosen(rig, legs, Some(reach))?;
-                Ok((held.hook, spread(rig.legs(), legs, &held)))
-            }
+    pub(crate) fn stands(&mut self, at: &[f64], near: Option<&Point>) -> Result<(), Fault> {
+        match &mut self.kind {
+            Kind::One(one) => one.stands(at),
+            Kind::Several(several) => several.evaluate(at, near).map(|_| ()),
         }
     }
 
     /// How a pose moves with the inputs.
     pub(crate) fn slopes(&mut self, point: &Point) -> Option<Slopes> {
-        self.set(&point.at);
-        let rig = &self.rig;
-        match &self.way {
-            Way::Elastic => {
-                let bend = elastic::curvature(rig, &point.hook);
-                elastic_slopes(rig, &bend, &point.hook, &self.params)
-            }
-            Way::Inextensible => rigid_slopes(
-                rig,
-                &point.hook,
-                &pulls(point),
-                &point.tension,
-                &self.params,
-            ),
-            Way::Chosen { legs, .. } => {
-                rigid_slopes(rig, &point.hook, legs, &point.tension, &self.params)
-            }
+        match &mut self.kind {
+            Kind::One(one) => one.slopes(point),
+            Kind::Several(several) => several.slopes(point),
         }
     }
 
     /// Slopes of one number of a pose in all inputs.
     pub(crate) fn slopes_of(&mut self, point: &Point, said: Said) -> Option<Vec<f64>> {
-        self.set(&point.at);
-        let slopes = point.slopes.as_ref()?;
-        slopes_of(&self.rig, &self.level, &self.params, point, slopes, said)
+        match &mut self.kind {
+            Kind::One(one) => one.slopes_of(point, said),
+            Kind::Several(several) => several.slopes_of(point, said),
+        }
     }
 
     /// Stretch of each leg of an elastic pose (negative when slack) and its slope along one input.
     pub(crate) fn stretches_along(&mut self, point: &Point, j: usize) -> Option<Vec<(f64, f64)>> {
-        self.set(&point.at);
-        let lead = point.slopes.as_ref()?.hook.get(j)?;
-        let param = *self.params.get(j)?;
-        self.rig
-            .each_leg()
-            .map(|(leg, p, length)| {
-                let (distance, u) = direction(p, &point.hook)?;
-                let own = f64::from(u8::from(param == Param::Length(leg)));
-                Some((distance - length, u.dot(lead) - own))
-            })
-            .collect()
+        match &mut self.kind {
+            Kind::One(one) => one.stretches_along(point, j),
+            Kind::Several(several) => several.stretches_along(point, j),
+        }
     }
 
     /// What may change sides on the way from a pose: with stiffness, every leg's stretch; in a chosen sharing, the pull of its
     /// legs and the reach of the others.
     pub(crate) fn borders(&mut self, point: &Point) -> Option<Vec<Border>> {
-        self.set(&point.at);
-        let slopes = point.slopes.as_ref()?;
-        let legs = self.rig.legs();
-        let apart = |leg: usize, limit: f64, follows: bool| {
-            let (distance, u) = direction(self.rig.points.get(leg)?, &point.hook)?;
-            let own = |param: &Param| f64::from(u8::from(follows && *param == Param::Length(leg)));
-            let moves = self.params.iter().zip(&slopes.hook);
-            let slopes = moves.map(|(p, lead)| u.dot(lead) - own(p)).collect();
-            Some((distance - limit, slopes))
-        };
-        (0..legs)
-            .map(|leg| {
-                if let Some(k) = self.rig.stiffness.get(leg).filter(|_| self.must_stand()) {
-                    let (amount, slopes) = apart(leg, *self.rig.length.get(leg)?, true)?;
-                    return Some(Border {
-                        amount,
-                        force: amount * k,
-                        slopes,
-                    });
-                }
-                match &self.way {
-                    Way::Chosen { legs: few, stretch } if !few.contains(&leg) => {
-                        let limit = self.longest.get(leg)? * (1.0 + stretch);
-                        let (amount, slopes) = apart(leg, limit, false)?;
-                        let force = amount * self.rig.weight / self.rig.scale();
-                        Some(Border {
-                            amount,
-                            force,
-                            slopes,
-                        })
-                    }
-                    _ => {
-                        let pull = *point.tension.get(leg)?;
-                        let own = slopes.tension.iter().skip(leg).step_by(legs);
-                        Some(Border {
-                            amount: pull,
-                            force: pull,
-                            slopes: own.copied().collect(),
-                        })
-                    }
-                }
-            })
-            .collect()
+        match &mut self.kind {
+            Kind::One(one) => one.borders(point),
+            Kind::Several(several) => several.borders(point),
+        }
     }
 }
 
 /// The legs with tension.
-fn pulls(point: &Point) -> Vec<usize> {
+pub(crate) fn pulls(point: &Point) -> Vec<usize> {
     let all = point.tension.iter().enumerate();
     all.filter(|(_, t)| **t > 0.0).map(|(leg, _)| leg).collect()
-}
-
-/// The hook at a new place, to first order from a solved one.
-fn predict(near: &Point, at: &[f64]) -> V3 {
-    let Some(slopes) = &near.slopes else {
-        return near.hook;
-    };
-    let moves = at.iter().zip(&near.at).zip(&slopes.hook);
-    moves.fold(near.hook, |hook, ((to, from), lead)| {
-        hook + lead * (to - from)
-    })
 }

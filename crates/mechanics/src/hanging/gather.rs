@@ -3,13 +3,15 @@
 use super::family::{Family, Way};
 use super::inputs::{Checked, explain};
 use super::numbers::Fault;
-use super::outcome::{Param, Said};
+use super::outcome::{Counts, Param, Said};
 use super::rig::{Axis, BandedRig, Input};
 use super::search::{Aim, Found, search};
 use super::sharing::{LARGEST_STRETCH, subsets};
 use super::why::NoPose;
-use super::worst::{BandEnd, Corner, CornerInput, Extreme, Extremes, LegExtremes};
-use plumbhook_units::{Length, Measured, STANDARD_GRAVITY};
+use super::worst::{
+    BandEnd, BodyExtremes, Both, Corner, CornerInput, Extreme, Extremes, LegExtremes,
+};
+use plumbhook_units::{Force, Measured, STANDARD_GRAVITY};
 
 /// Every set of legs that may carry alone.
 ///
@@ -40,7 +42,7 @@ pub(crate) fn sharings(checked: &Checked) -> Vec<Family> {
 fn stands_somewhere(family: &mut Family) -> bool {
     let mut places: Vec<Vec<f64>> = (0..8).map(|pattern| family.cg_corner(pattern)).collect();
     places.push(family.middle());
-    places.iter().any(|at| family.stands(at).is_ok())
+    places.iter().any(|at| family.stands(at, None).is_ok())
 }
 
 /// Searches each family and takes for each aim the best of all.
@@ -51,16 +53,36 @@ pub(crate) fn gather(
 ) -> Result<Extremes, NoPose> {
     every_corner_hangs(rig, &mut families)?;
     let mut found = Vec::with_capacity(families.len());
+    let mut beaten: Vec<Option<f64>> = vec![None; aims.len()];
     for mut family in families {
-        match search(&mut family, aims) {
-            Ok(answer) => found.push((family, answer)),
+        match search(&mut family, aims, &beaten) {
+            Ok(answer) => {
+                for (slot, (aim, best)) in beaten.iter_mut().zip(aims.iter().zip(&answer.best)) {
+                    let point = best.and_then(|best| answer.points.get(best));
+                    let place = aim.said.place(family.counts());
+                    let value = point.and_then(|p| p.values.get(place)).copied();
+                    *slot = match (*slot, value) {
+                        (Some(a), Some(b)) if aim.largest => Some(a.max(b)),
+                        (Some(a), Some(b)) => Some(a.min(b)),
+                        (a, b) => a.or(b),
+                    };
+                }
+                found.push((family, answer));
+            }
             Err((fault, at)) => return Err(inside(rig, &family, &at, &fault)),
         }
     }
-    let legs = found.first().map_or(0, |(family, _)| family.legs());
-    Picked { found, aims, legs }
-        .extremes()
-        .ok_or(NoPose::CannotMeet)
+    let Some((first, _)) = found.first() else {
+        return Err(NoPose::CannotMeet);
+    };
+    let counts = first.counts();
+    Picked {
+        found,
+        aims,
+        counts,
+    }
+    .extremes()
+    .ok_or(NoPose::CannotMeet)
 }
 
 /// Sharings come and go inside the bands; at each corner of the centre of gravity at least one must be there.
@@ -72,7 +94,7 @@ fn every_corner_hangs(rig: &BandedRig, families: &mut [Family]) -> Result<(), No
         let mut refused = Vec::new();
         for family in families.iter_mut() {
             let at = family.cg_corner(pattern);
-            match family.stands(&at) {
+            match family.stands(&at, None) {
                 Ok(()) => {
                     refused.clear();
                     break;
@@ -117,10 +139,10 @@ fn corner_inputs(family: &Family, at: &[f64], slopes: &[f64], value: f64) -> Vec
         .map(|(j, ((param, at), (lo, hi)))| {
             let gravity = STANDARD_GRAVITY.si();
             let (input, scale) = match *param {
-                Param::Weight => (Input::Mass { body: 0 }, gravity),
-                Param::Cg(i) => {
+                Param::Weight(body) => (Input::Mass { body }, gravity),
+                Param::Cg(body, i) => {
                     let axis = Axis::ALL.get(i).copied().unwrap_or(Axis::Z);
-                    (Input::Cg { body: 0, axis }, 1.0)
+                    (Input::Cg { body, axis }, 1.0)
                 }
                 Param::Length(leg) => (Input::Length { leg }, 1.0),
                 Param::Stiffness(leg) => (Input::Stiffness { leg }, 1.0),
@@ -153,14 +175,14 @@ fn corner_inputs(family: &Family, at: &[f64], slopes: &[f64], value: f64) -> Vec
 struct Picked<'a> {
     found: Vec<(Family, Found)>,
     aims: &'a [Aim],
-    legs: usize,
+    counts: Counts,
 }
 
 impl Picked<'_> {
     /// The family and the pose that are best for an aim.
     fn best(&self, wanted: Aim) -> Option<(usize, usize)> {
         let aim = self.aims.iter().position(|a| *a == wanted)?;
-        let place = wanted.said.place(self.legs);
+        let place = wanted.said.place(self.counts);
         let mut best: Option<(f64, usize, usize)> = None;
         for (number, (_, found)) in self.found.iter().enumerate() {
             let Some(index) = found.best.get(aim).copied().flatten() else {
@@ -181,7 +203,7 @@ impl Picked<'_> {
 
     fn extreme<T: Measured>(&mut self, said: Said, largest: bool) -> Option<Extreme<T>> {
         let (number, index) = self.best(Aim { said, largest })?;
-        let place = said.place(self.legs);
+        let place = said.place(self.counts);
         let (family, found) = self.found.get_mut(number)?;
         let point = found.points.get_mut(index)?;
         if point.slopes.is_none() {
@@ -206,11 +228,9 @@ impl Picked<'_> {
         })
     }
 
-    fn aside(&mut self, axis: usize) -> Option<(Extreme<Length>, Extreme<Length>)> {
-        Some((
-            self.extreme(Said::Aside(axis), false)?,
-            self.extreme(Said::Aside(axis), true)?,
-        ))
+    /// The least and the largest.
+    fn both<T: Measured>(&mut self, said: Said) -> Option<Both<T>> {
+        Some((self.extreme(said, false)?, self.extreme(said, true)?))
     }
 
     fn extremes(&mut self) -> Option<Extremes> {
@@ -218,13 +238,40 @@ impl Picked<'_> {
         Some(Extremes {
             cg_height: points.map(|p| p.cg_height).max()?,
             poses: self.found.iter().map(|(_, f)| f.points.len()).sum(),
-            legs: (0..self.legs)
+            legs: (0..self.counts.legs)
                 .map(|leg| self.leg(leg))
                 .collect::<Option<_>>()?,
-            max_tilt: self.extreme(Said::Tilt, true)?,
+            max_tilt: self.extreme(Said::Tilt(0), true)?,
             max_rise: self.extreme(Said::Rise, true)?,
             min_rise: self.extreme(Said::Rise, false)?,
-            aside: [self.aside(0)?, self.aside(1)?],
+            aside: [self.both(Said::Aside(0))?, self.both(Said::Aside(1))?],
+            others: self.others()?,
+            hooks: self.hooks()?,
         })
+    }
+
+    fn others(&mut self) -> Option<Vec<BodyExtremes>> {
+        let bodies = 1..self.counts.bodies;
+        let of_body = |body| {
+            Some(BodyExtremes {
+                max_tilt: self.extreme(Said::Tilt(body), true),
+                below: self.both(Said::Below(body))?,
+                above: self.both(Said::Above(body))?,
+                beside: [
+                    self.both(Said::Beside(body, 0))?,
+                    self.both(Said::Beside(body, 1))?,
+                ],
+            })
+        };
+        bodies.map(of_body).collect()
+    }
+
+    fn hooks(&mut self) -> Option<Vec<Both<Force>>> {
+        let hooks = if self.counts.several() {
+            self.counts.hooks
+        } else {
+            0
+        };
+        (0..hooks).map(|hook| self.both(Said::Load(hook))).collect()
     }
 }

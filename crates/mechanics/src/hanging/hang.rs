@@ -2,7 +2,7 @@
 
 use super::elastic::{RESIDUAL_BOUND, settle_from_declared};
 use super::inputs::{determinate, explain, matrix, metres, one_hook};
-use super::many::hang_many;
+use super::many::{hang_many, hang_many_by_legs};
 use super::numbers::{Fault, Hung, M3, OneHook, V3, angle_between, direction, least_turn};
 use super::outcome::cg_height;
 use super::pose::{BodyPose, LegPose, Pose, Residual, Stretch};
@@ -49,12 +49,15 @@ pub fn hang(rig: &Rig) -> Result<Pose, NoPose> {
     give(rig, &one, &hung, stretch)
 }
 
-/// How a definite rig hangs if just the `pulling` legs (one, two or three, by their place in the list) carry,
-/// without stretch. It runs again what a sharing found.
+/// How a definite rig hangs if just the `pulling` legs (by their place in the list; one, two or three under one hook)
+/// carry, without stretch. It runs again what a sharing found.
 ///
 /// # Errors
 /// [`NoPose`] as for [`hang`]; legs outside `pulling` are not asked whether they reach.
 pub fn hang_by_legs(rig: &Rig, pulling: &[usize]) -> Result<Pose, NoPose> {
+    if rig.bodies.len() > 1 || rig.hooks.len() > 1 {
+        return hang_many_by_legs(rig, pulling);
+    }
     let one = one_hook(rig)?;
     if let Some(leg) = pulling.iter().find(|leg| **leg >= one.legs()) {
         return Err(NoPose::WrongEnds { leg: *leg });

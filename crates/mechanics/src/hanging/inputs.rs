@@ -1,9 +1,10 @@
 //! From the public inputs to plain numbers, and from a fault to its reason in public words.
 
 use super::elastic::RESIDUAL_BOUND;
-use super::family::{Family, Way};
+use super::family::{Family, Kind, Way};
 use super::numbers::{Fault, M3, OneHook, V3};
-use super::outcome::{Level, Param};
+use super::one::One;
+use super::outcome::{Counts, Level, Param};
 use super::rig::{BandedRig, Body, End, Input, Leg, Rig, Rotation};
 use super::rigid::hang_by;
 use super::why::{CgFault, NoPose};
@@ -38,13 +39,21 @@ pub(crate) struct Checked {
 impl Checked {
     /// A family of this rig.
     pub(crate) fn family(&self, way: Way) -> Family {
-        Family::new(
-            self.one.clone(),
-            self.level,
-            self.longest.clone(),
-            way,
-            &self.bands,
-        )
+        Family::new(self.counts(), way, &self.bands, |way, params| {
+            let longest = self.longest.clone();
+            Kind::One(Box::new(One::new(
+                self.one.clone(),
+                self.level,
+                longest,
+                way,
+                params,
+            )))
+        })
+    }
+
+    /// How many legs there are.
+    pub(crate) fn counts(&self) -> Counts {
+        Counts::one(self.one.legs())
     }
 
     /// Whether statics alone can tell the legs' shares.
@@ -121,6 +130,22 @@ pub(crate) fn level(body: &Body) -> Level {
 
 /// Checks a banded rig and puts it into plain numbers.
 pub(crate) fn checked_bands(rig: &BandedRig) -> Result<Checked, NoPose> {
+    let high = check_ends(rig)?;
+    let middle = rig.middle();
+    let one = one_hook(&middle)?;
+    let Some(body) = middle.bodies.first() else {
+        return Err(NoPose::Empty { what: "body" });
+    };
+    Ok(Checked {
+        level: level(body),
+        longest: high.legs.iter().map(|l| l.length.si()).collect(),
+        bands: plain_bands(rig, !one.stiffness.is_empty()),
+        one,
+    })
+}
+
+/// Checks both ends of all bands and gives the rig at the high one.
+pub(crate) fn check_ends(rig: &BandedRig) -> Result<Rig, NoPose> {
     for (input, lo, hi) in rig.bands() {
         if !(lo.is_finite() && hi.is_finite()) {
             return Err(NoPose::NotFinite { input: Some(input) });
@@ -129,36 +154,23 @@ pub(crate) fn checked_bands(rig: &BandedRig) -> Result<Checked, NoPose> {
             return Err(NoPose::BandReversed { input });
         }
     }
-    let low = rig.definite(|_, lo, _| lo);
+    check(&rig.definite(|_, lo, _| lo))?;
     let high = rig.definite(|_, _, hi| hi);
-    check(&low)?;
     check(&high)?;
-    let middle = rig.middle();
-    let one = one_hook(&middle)?;
-    let Some(body) = middle.bodies.first() else {
-        return Err(NoPose::Empty { what: "body" });
-    };
-    let bands = rig
-        .bands()
-        .into_iter()
-        .filter(|(_, lo, hi)| hi > lo)
-        .filter_map(|(input, lo, hi)| {
-            let gravity = plumbhook_units::STANDARD_GRAVITY.si();
-            match input {
-                Input::Mass { .. } => Some((Param::Weight, lo * gravity, hi * gravity)),
-                Input::Cg { axis, .. } => Some((Param::Cg(axis.index()), lo, hi)),
-                Input::Length { leg } => Some((Param::Length(leg), lo, hi)),
-                Input::Stiffness { .. } if one.stiffness.is_empty() => None,
-                Input::Stiffness { leg } => Some((Param::Stiffness(leg), lo, hi)),
-            }
-        })
-        .collect();
-    Ok(Checked {
-        level: level(body),
-        longest: high.legs.iter().map(|l| l.length.si()).collect(),
-        one,
-        bands,
+    Ok(high)
+}
+
+/// The inputs that have a band of some width, in plain numbers; stiffness only where it is counted.
+pub(crate) fn plain_bands(rig: &BandedRig, stretches: bool) -> Vec<(Param, f64, f64)> {
+    let gravity = plumbhook_units::STANDARD_GRAVITY.si();
+    let wide = rig.bands().into_iter().filter(|(_, lo, hi)| hi > lo);
+    wide.filter_map(|(input, lo, hi)| match input {
+        Input::Mass { body } => Some((Param::Weight(body), lo * gravity, hi * gravity)),
+        Input::Cg { body, axis } => Some((Param::Cg(body, axis.index()), lo, hi)),
+        Input::Length { leg } => Some((Param::Length(leg), lo, hi)),
+        Input::Stiffness { leg } => stretches.then_some((Param::Stiffness(leg), lo, hi)),
     })
+    .collect()
 }
 
 /// Checks what can be said of a rig before it is solved.

@@ -80,7 +80,7 @@ impl Hunt<'_> {
             let promising = top - NEARLY * top.abs();
             answers.retain(|answer| self.worth(aim, *answer) > promising);
             answers.sort_by(|a, b| self.worth(aim, *b).total_cmp(&self.worth(aim, *a)));
-            let tried = if self.family.legs() > 4 {
+            let tried = if self.family.largest_tier() > 4 {
                 TRIED
             } else {
                 TRIED / 4
@@ -126,7 +126,7 @@ impl Hunt<'_> {
     /// there. Between two such places everything is close to linear, so each next one is known from the slopes.
     fn march(&mut self, j: usize, start: usize, end: f64) -> Result<(), NoPlace> {
         let mut from = start;
-        for _ in 0..2 * self.family.legs() {
+        for _ in 0..2 * self.family.counts().legs {
             self.ready_slopes(from);
             let Some(point) = self.found.points.get(from) else {
                 return Ok(());

@@ -9,12 +9,46 @@ use super::rig::{Body, End, Hook, Rig, Rotation};
 use super::why::NoPose;
 use plumbhook_units::{Force, HorizontalAngle, Length, Measured, Moment, VerticalAngle, weight};
 
+/// A leg longer than this many arms of the largest body does not say how large the rig is.
+const LARGE: f64 = 4.0;
+
 /// How a rig of any number of bodies and hooks hangs; as [`super::hang`].
 pub(crate) fn hang_many(rig: &Rig) -> Result<Pose, NoPose> {
     check(rig)?;
     let many = numbers(rig)?;
     let hung = many.settle().map_err(|f| explain(rig, &f))?;
     give(rig, &many, &hung)
+}
+
+/// As [`super::hang_by_legs`], for any number of bodies and hooks.
+pub(crate) fn hang_many_by_legs(rig: &Rig, pulling: &[usize]) -> Result<Pose, NoPose> {
+    if let Some(leg) = pulling.iter().find(|leg| **leg >= rig.legs.len()) {
+        return Err(NoPose::WrongEnds { leg: *leg });
+    }
+    let mut few = rig.clone();
+    few.legs.clear();
+    for leg in pulling.iter().filter_map(|leg| rig.legs.get(*leg)) {
+        few.legs.push(super::rig::Leg {
+            stiffness: None,
+            ..*leg
+        });
+    }
+    let pose = hang_many(&few)?;
+    let slack = LegPose {
+        tension: Force::from_si(0.0),
+        slack: true,
+        horizontal_angle: None,
+    };
+    let of_leg = |leg: usize| {
+        let place = pulling.iter().position(|pulls| *pulls == leg)?;
+        pose.legs.get(place).copied()
+    };
+    Ok(Pose {
+        legs: (0..rig.legs.len())
+            .map(|leg| of_leg(leg).unwrap_or(slack))
+            .collect(),
+        ..pose
+    })
 }
 
 /// A definite rig of any number of bodies and hooks in plain numbers.
@@ -46,14 +80,34 @@ pub(crate) fn numbers(rig: &Rig) -> Result<Many, NoPose> {
         attitude: matrix(&b.attitude),
         particle: particle(rig, number, metres(b.cg)),
     });
-    let mut lengths: Vec<f64> = lines.iter().map(|l: &Line| l.length).collect();
-    lengths.sort_by(f64::total_cmp);
-    Ok(Many {
+    let many = Many {
         solids: solids.collect(),
-        // The middle one: a hoist rope far longer than all legs does not say how large the rig is.
-        scale: lengths.get(lengths.len() / 2).copied().unwrap_or(1.0),
+        scale: scale(rig, &lines),
         lines,
-    })
+        spins: vec![],
+    };
+    Ok(many.with_spins())
+}
+
+/// How large the rig is, m: its middle leg, unless that is a hoist rope far longer than the bodies are large.
+fn scale(rig: &Rig, lines: &[Line]) -> f64 {
+    let mut lengths: Vec<f64> = lines.iter().map(|l| l.length).collect();
+    lengths.sort_by(f64::total_cmp);
+    let leg = lengths.get(lengths.len() / 2).copied().unwrap_or(1.0);
+    let ends = rig.legs.iter().flat_map(|l| [l.upper, l.lower]);
+    let arms = ends.filter_map(|end| match end {
+        End::Point { body, at } => {
+            let cg = rig.bodies.get(body).map(|b| metres(b.cg))?;
+            Some((metres(at) - cg).norm())
+        }
+        End::Hook(_) => None,
+    });
+    let largest = arms.fold(0.0, f64::max);
+    if largest > 0.0 {
+        leg.min(LARGE * largest)
+    } else {
+        leg
+    }
 }
 
 /// Whether all points of a body and its centre of gravity are one.
@@ -72,11 +126,10 @@ fn counted(rig: &Rig) -> bool {
 
 fn give(rig: &Rig, many: &Many, hung: &ManyHung) -> Result<Pose, NoPose> {
     let total: f64 = many.solids.iter().map(|s| s.weight).sum();
-    let longest = rig.legs.iter().map(|l| l.length.si()).fold(0.0, f64::max);
     let sums = many.left_over(hung);
     let force = sums.iter().map(|s| s.0).fold(0.0, f64::max);
     let moment = sums.iter().map(|s| s.1).fold(0.0, f64::max);
-    let share_of_weight = force.max(moment / longest) / total;
+    let share_of_weight = force.max(moment / many.scale) / total;
     if !matches!(
         share_of_weight.partial_cmp(&RESIDUAL_BOUND),
         Some(core::cmp::Ordering::Less)

@@ -10,8 +10,11 @@ mod gather;
 mod hang;
 mod inputs;
 mod inside;
+mod lead;
 mod many;
+mod near;
 mod numbers;
+mod one;
 mod outcome;
 mod pose;
 mod rest;
@@ -19,8 +22,12 @@ mod rig;
 mod rigid;
 mod search;
 mod seeds;
+mod several;
 mod sharing;
 mod slide;
+mod spins;
+mod tell;
+mod tiers;
 mod why;
 mod worst;
 
@@ -30,4 +37,6 @@ pub use rig::{
     Axis, BandedBody, BandedLeg, BandedRig, Body, End, Hook, Input, Interval, Leg, Rig, Rotation,
 };
 pub use why::{CgFault, NoPose};
-pub use worst::{BandEnd, Corner, CornerInput, Extreme, Extremes, LegExtremes, Worst, worst};
+pub use worst::{
+    BandEnd, BodyExtremes, Both, Corner, CornerInput, Extreme, Extremes, LegExtremes, Worst, worst,
+};

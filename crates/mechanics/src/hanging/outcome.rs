@@ -1,45 +1,100 @@
 //! What a pose says, as a row of numbers with their slopes in each input that has a band.
 
+use super::bodies::At;
 use super::numbers::{M3, OneHook, V3, across, angle_between, direction, least_turn};
 use super::pose::CgHeight;
-use nalgebra::{SMatrix, SVector};
+use nalgebra::{DMatrix, SMatrix, SVector};
 
 /// An input that can have a band.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) enum Param {
-    Weight,
-    Cg(usize),
+    /// Weight of a body.
+    Weight(usize),
+    /// Centre of gravity of a body along an axis.
+    Cg(usize, usize),
     Length(usize),
     Stiffness(usize),
 }
 
-/// A number that a pose says.
+/// A number that a pose says. Body 0 is the load.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) enum Said {
     /// Tension of a leg, N.
     Tension(usize),
     /// Angle of a pulling leg from the horizontal, rad; not a number for a slack leg.
     Angle(usize),
-    /// Turn from the attitude as declared, rad.
-    Tilt,
-    /// Height of the hook above the body's origin, m.
+    /// Turn of a body from the attitude as declared, rad.
+    Tilt(usize),
+    /// Height of the first hook above the load's origin, m.
     Rise,
-    /// Lean: how far plumb up points along a level direction of the attitude as declared, none.
-    Lean(usize),
-    /// The body's origin sideways from the hook, m, in the axes of the attitude as declared.
+    /// Lean of a body: how far plumb up points along a level direction of the attitude as declared, none.
+    Lean(usize, usize),
+    /// The load's origin sideways from the first hook, m, in the axes of the attitude as declared.
     Aside(usize),
+    /// What hangs below a body other than the load: the plumb part of the pulls of its lower legs, N.
+    Below(usize),
+    /// Height of a body's origin above the load's, m.
+    Above(usize),
+    /// A body's origin sideways from the load's, m, in the axes of the load's attitude as declared.
+    Beside(usize, usize),
+    /// What hangs from a hook: the plumb part of the pulls of its legs, N.
+    Load(usize),
+}
+
+/// How many legs, bodies and hooks there are.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) struct Counts {
+    pub(crate) legs: usize,
+    pub(crate) bodies: usize,
+    pub(crate) hooks: usize,
+}
+
+/// Numbers of each body other than the load.
+const OF_BODY: usize = 7;
+
+impl Counts {
+    /// Of one body under one hook.
+    pub(crate) const fn one(legs: usize) -> Self {
+        Self {
+            legs,
+            bodies: 1,
+            hooks: 1,
+        }
+    }
+
+    /// Length of the row. One body under one hook has no numbers of other bodies and of hooks.
+    pub(crate) fn count(self) -> usize {
+        let hooks = if self.several() { self.hooks } else { 0 };
+        self.bodies_from(self.bodies) + hooks
+    }
+
+    /// Whether there is more than one body under one hook.
+    pub(crate) const fn several(self) -> bool {
+        self.bodies > 1 || self.hooks > 1
+    }
+
+    fn bodies_from(self, body: usize) -> usize {
+        2 * self.legs + 6 + OF_BODY * body.saturating_sub(1)
+    }
 }
 
 impl Said {
     /// Where it stands in the row.
-    pub(crate) fn place(self, legs: usize) -> usize {
+    pub(crate) fn place(self, of: Counts) -> usize {
+        let load = 2 * of.legs;
         match self {
             Said::Tension(i) => i,
-            Said::Angle(i) => legs + i,
-            Said::Tilt => 2 * legs,
-            Said::Rise => 2 * legs + 1,
-            Said::Aside(axis) => 2 * legs + 2 + axis,
-            Said::Lean(axis) => 2 * legs + 4 + axis,
+            Said::Angle(i) => of.legs + i,
+            Said::Tilt(0) => load,
+            Said::Rise => load + 1,
+            Said::Aside(axis) => load + 2 + axis,
+            Said::Lean(0, axis) => load + 4 + axis,
+            Said::Tilt(body) => of.bodies_from(body),
+            Said::Lean(body, axis) => of.bodies_from(body) + 1 + axis,
+            Said::Below(body) => of.bodies_from(body) + 3,
+            Said::Above(body) => of.bodies_from(body) + 4,
+            Said::Beside(body, axis) => of.bodies_from(body) + 5 + axis,
+            Said::Load(hook) => of.bodies_from(of.bodies) + hook,
         }
     }
 
@@ -50,18 +105,15 @@ impl Said {
             _ => true,
         }
     }
-
-    /// Length of the row.
-    pub(crate) fn count(legs: usize) -> usize {
-        2 * legs + 6
-    }
 }
 
 /// How the answer moves with the inputs.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Slopes {
-    /// The hook in the body's frame, for each input.
+    /// The hook in the body's frame, for each input; empty for several bodies.
     pub(crate) hook: Vec<V3>,
+    /// The freedoms of several bodies, a column for each input.
+    pub(crate) leads: Option<DMatrix<f64>>,
     /// Tensions, one row of legs for each input.
     pub(crate) tension: Vec<f64>,
 }
@@ -70,6 +122,7 @@ impl Slopes {
     /// With room for this many inputs and legs: it is filled in the innermost loop.
     fn with_room(inputs: usize, legs: usize) -> Self {
         Self {
+            leads: None,
             hook: Vec::with_capacity(inputs),
             tension: Vec::with_capacity(inputs * legs),
         }
@@ -81,8 +134,10 @@ impl Slopes {
 pub(crate) struct Point {
     /// Value of each input that has a band.
     pub(crate) at: Vec<f64>,
-    /// The hook in the body's frame, m.
+    /// The hook in the body's frame, m; nothing for several bodies.
     pub(crate) hook: V3,
+    /// Where several bodies are; empty for one.
+    pub(crate) places: Vec<At>,
     /// Tension of each leg, N.
     pub(crate) tension: Vec<f64>,
     /// The row, by [`Said::place`].
@@ -116,7 +171,7 @@ pub(crate) fn read(
 ) -> Option<Point> {
     let legs = rig.legs();
     let (_, v) = rig.plumb(&hook)?;
-    let mut values = Vec::with_capacity(Said::count(legs));
+    let mut values = Vec::with_capacity(Counts::one(legs).count());
     values.extend_from_slice(&tension);
     for (point, pull) in rig.points.iter().zip(&tension) {
         let (_, u) = direction(point, &hook)?;
@@ -133,6 +188,7 @@ pub(crate) fn read(
     Some(Point {
         at: at.to_vec(),
         hook,
+        places: Vec::new(),
         cg_height: cg_height(rig, &v, &tension),
         tension,
         values,
@@ -176,7 +232,7 @@ pub(crate) fn slopes_of(
                 .map(|(p, l)| rate * (aslant.dot(l) + u.dot(&plumb(p, l))))
                 .collect()
         }
-        Said::Tilt => {
+        Said::Tilt(_) => {
             let rate = -1.0 / angle_between(&v, &rig.up).sin().max(1e-9);
             leads()
                 .map(|(p, l)| rate * rig.up.dot(&plumb(p, l)))
@@ -185,13 +241,14 @@ pub(crate) fn slopes_of(
         Said::Rise => leads()
             .map(|(p, l)| l.dot(&v) + hook.dot(&plumb(p, l)))
             .collect(),
-        Said::Lean(axis) => {
+        Said::Lean(_, axis) => {
             let along = if axis == 0 { level.x } else { level.y };
             leads().map(|(p, l)| along.dot(&plumb(p, l))).collect()
         }
         Said::Aside(axis) => leads()
             .map(|(p, l)| aside_slope(rig, level, &hook, l, &cg_lead(*p), axis))
             .collect(),
+        Said::Below(_) | Said::Above(_) | Said::Beside(..) | Said::Load(_) => return None,
     })
 }
 
@@ -240,9 +297,9 @@ pub(crate) fn cg_height(rig: &OneHook, v: &V3, tension: &[f64]) -> CgHeight {
 
 fn cg_lead(param: Param) -> V3 {
     match param {
-        Param::Cg(0) => V3::x(),
-        Param::Cg(1) => V3::y(),
-        Param::Cg(_) => V3::z(),
+        Param::Cg(_, 0) => V3::x(),
+        Param::Cg(_, 1) => V3::y(),
+        Param::Cg(..) => V3::z(),
         _ => V3::zeros(),
     }
 }
@@ -269,8 +326,8 @@ pub(crate) fn elastic_slopes(
     let turn = give * across(&v) * (rig.weight / rho);
     for param in params {
         let shift = match *param {
-            Param::Weight => give * v,
-            Param::Cg(_) => -(turn * cg_lead(*param)),
+            Param::Weight(_) => give * v,
+            Param::Cg(..) => -(turn * cg_lead(*param)),
             Param::Length(i) => legs
                 .get(i)
                 .map_or_else(V3::zeros, |(k, _, u)| give * u * *k),
@@ -328,8 +385,8 @@ pub(crate) fn rigid_slopes(
     for param in params {
         let mut right = SVector::<f64, 6>::zeros();
         match *param {
-            Param::Weight => right.fixed_rows_mut::<3>(0).copy_from(&(v / rig.weight)),
-            Param::Cg(_) => right
+            Param::Weight(_) => right.fixed_rows_mut::<3>(0).copy_from(&(v / rig.weight)),
+            Param::Cg(..) => right
                 .fixed_rows_mut::<3>(0)
                 .copy_from(&(-(across(&v) * cg_lead(*param)) / rho)),
             Param::Length(i) => {

@@ -72,6 +72,6 @@ pub struct Residual {
     pub force: Force,
     /// Moment about the centre of gravity.
     pub moment: Moment,
-    /// Both as a share of the weight (the moment over the weight and the longest leg); the larger.
+    /// Both as a share of the weight (the moment over the weight and a length that is typical of the rig); the larger.
     pub share_of_weight: f64,
 }

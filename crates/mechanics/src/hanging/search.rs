@@ -7,13 +7,16 @@
 
 use super::family::Family;
 use super::numbers::Fault;
-use super::outcome::{Point, Said};
+use super::outcome::{Counts, Point, Said};
 use std::collections::HashMap;
 
 /// Jumps for one number.
 const JUMPS: usize = 12;
 /// Halvings towards a place that does not hang in this way.
 const HALVINGS: usize = 5;
+
+/// A number is left to another family where this many times its first-order gain does not bring it there.
+const ROOM: f64 = 1.5;
 
 /// A number and whether its largest or least value is wanted.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -31,39 +34,56 @@ pub(crate) struct Found {
     pub(crate) best: Vec<Option<usize>>,
 }
 
-/// All that is asked of a rig.
-pub(crate) fn aims(legs: usize) -> Vec<Aim> {
+/// All that is asked of a rig. `turns` says of each body whether it can turn at all.
+pub(crate) fn aims(of: Counts, turns: &[bool]) -> Vec<Aim> {
+    let legs = of.legs;
     let mut aims = Vec::new();
     let mut add = |said, largest| aims.push(Aim { said, largest });
     for leg in 0..legs {
         add(Said::Tension(leg), true);
     }
-    add(Said::Tilt, true);
+    let bodies = turns.iter().enumerate().filter(|(_, turns)| **turns);
+    for (body, _) in bodies {
+        add(Said::Tilt(body), true);
+    }
     for leg in 0..legs {
         add(Said::Angle(leg), false);
         add(Said::Tension(leg), false);
     }
-    add(Said::Rise, true);
-    add(Said::Rise, false);
-    for axis in 0..2 {
-        add(Said::Aside(axis), true);
-        add(Said::Aside(axis), false);
+    let mut both = |said| {
+        add(said, true);
+        add(said, false);
+    };
+    both(Said::Rise);
+    (0..2).for_each(|axis| both(Said::Aside(axis)));
+    if of.several() {
+        for body in 1..of.bodies {
+            both(Said::Below(body));
+            both(Said::Above(body));
+            (0..2).for_each(|axis| both(Said::Beside(body, axis)));
+        }
+        (0..of.hooks).for_each(|hook| both(Said::Load(hook)));
     }
     aims
 }
 
-/// The extremes of one family.
+/// The extremes of one family. `beaten` has, for each aim, the number that another family already reached: what cannot
+/// come near it is left.
 ///
 /// # Errors
 /// The fault of a place where a family that must stand does not. A family that may be elsewhere gives none; it is then
 /// empty.
-pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace> {
+pub(crate) fn search(
+    family: &mut Family,
+    aims: &[Aim],
+    beaten: &[Option<f64>],
+) -> Result<Found, NoPlace> {
     let must_stand = family.must_stand();
     let chosen = family.chosen();
     let concerned = chosen.as_deref();
     let mut hunt = Hunt {
         aims,
-        places: aims.iter().map(|a| a.said.place(family.legs())).collect(),
+        places: aims.iter().map(|a| a.said.place(family.counts())).collect(),
         found: Found {
             points: Vec::new(),
             best: vec![None; aims.len()],
@@ -74,12 +94,22 @@ pub(crate) fn search(family: &mut Family, aims: &[Aim]) -> Result<Found, NoPlace
     };
     hunt.seed()?;
     let asked = |(_, aim): &(usize, &Aim)| concerned.is_none_or(|legs| aim.said.is_of(legs));
-    for (aim, _) in aims.iter().enumerate().filter(asked) {
-        hunt.jump(aim)?;
+    let promising: Vec<usize> = aims
+        .iter()
+        .enumerate()
+        .filter(asked)
+        .map(|(aim, _)| aim)
+        .filter(|aim| hunt.promises(*aim, beaten.get(*aim).copied().flatten()))
+        .collect();
+    for aim in &promising {
+        hunt.jump(*aim)?;
     }
     hunt.kinked = hunt.found.points.iter().any(|p| p.tension.contains(&0.0));
-    for (aim, wanted) in aims.iter().enumerate().filter(asked) {
-        let judged = wanted.largest && matches!(wanted.said, Said::Tension(_) | Said::Tilt);
+    for aim in promising {
+        let Some(wanted) = aims.get(aim) else {
+            continue;
+        };
+        let judged = wanted.largest && matches!(wanted.said, Said::Tension(_) | Said::Tilt(_));
         match (must_stand, judged) {
             (true, true) => {
                 hunt.look_inside(aim)?;
@@ -214,6 +244,8 @@ impl Hunt<'_> {
 
     /// The last place on the way from a pose that still hangs in this way.
     fn towards(&mut self, from: usize, at: &[f64]) -> Option<usize> {
+        let several = self.family.counts().several();
+        let near = self.found.points.get(from).filter(|_| several).cloned();
         let from = self.found.points.get(from)?.at.clone();
         let (mut stands, mut falls) = (0.0, 1.0);
         let place = |share: f64| -> Vec<f64> {
@@ -222,7 +254,7 @@ impl Hunt<'_> {
         };
         for _ in 0..HALVINGS {
             let middle = f64::midpoint(stands, falls);
-            if self.family.stands(&place(middle)).is_ok() {
+            if self.family.stands(&place(middle), near.as_ref()).is_ok() {
                 stands = middle;
             } else {
                 falls = middle;
@@ -231,7 +263,7 @@ impl Hunt<'_> {
         if stands == 0.0 {
             return None;
         }
-        let last = self.family.evaluate(&place(stands), None).ok()?;
+        let last = self.family.evaluate(&place(stands), near.as_ref()).ok()?;
         Some(self.keep(last))
     }
 
@@ -264,6 +296,28 @@ impl Hunt<'_> {
             };
             mask | u64::from(high) << j
         }))
+    }
+
+    /// Whether a number can, to first order with some room, pass what another family reached.
+    fn promises(&mut self, aim: usize, beaten: Option<f64>) -> bool {
+        let Some(beaten) = beaten.filter(|_| self.family.counts().several()) else {
+            return true;
+        };
+        let Some(best) = self.best(aim) else {
+            return true;
+        };
+        let worth = self.worth(aim, best);
+        let (Some(slopes), Some(point)) = (self.slopes(aim, best), self.found.points.get(best))
+        else {
+            return true;
+        };
+        let ends = self.family.lo.iter().zip(&self.family.hi);
+        let gains = slopes.iter().zip(&point.at).zip(ends);
+        let gain: f64 = gains
+            .map(|((slope, at), (lo, hi))| (slope * (hi - at)).max(slope * (lo - at)))
+            .sum();
+        let hope = worth + ROOM * gain;
+        hope.is_nan() || hope > self.gain(aim, beaten)
     }
 
     /// From the best pose so far, and once from the middle.

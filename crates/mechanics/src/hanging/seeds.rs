@@ -1,8 +1,8 @@
 //! Where the search for the worst starts.
 
+use super::family::Few;
 use super::outcome::{Param, Said};
 use super::search::{Aim, Hunt, NoPlace};
-use super::sharing::subsets;
 
 /// Up to this many banded inputs all corners are solved.
 const ENUMERATED: usize = 6;
@@ -21,17 +21,23 @@ impl Hunt<'_> {
             }
             return Ok(());
         }
-        let heavy = self.family.params.iter().position(|p| *p == Param::Weight);
+        let heavy: Vec<usize> = (0..self.width())
+            .filter(|j| matches!(self.family.params.get(*j), Some(Param::Weight(_))))
+            .collect();
         for pattern in 0..8 {
             // The other inputs stay in the middle, so that no end of theirs is preferred from the start.
             let mut at = self.family.cg_corner(pattern);
-            if let Some((slot, (_, hi))) = heavy.and_then(|j| at.get_mut(j).zip(self.ends(j))) {
-                *slot = hi;
+            for j in &heavy {
+                if let Some((slot, (_, hi))) = at.get_mut(*j).zip(self.ends(*j)) {
+                    *slot = hi;
+                }
             }
             self.solve(&at, centre)?;
         }
         if self.family.must_stand() {
-            self.lean_seeds(centre)?;
+            for body in 0..self.family.counts().bodies {
+                self.lean_seeds(centre, body)?;
+            }
         }
         if self.family.stretches() {
             self.few_leg_seeds(centre)?;
@@ -41,13 +47,13 @@ impl Hunt<'_> {
 
     /// The tilt grows from nothing in any direction, so its slope says little: corners that lean furthest in each of many
     /// directions are tried.
-    fn lean_seeds(&mut self, centre: Option<usize>) -> Result<(), NoPlace> {
+    fn lean_seeds(&mut self, centre: Option<usize>, body: usize) -> Result<(), NoPlace> {
         let Some(centre) = centre else {
             return Ok(());
         };
         let (Some(x), Some(y)) = (
-            self.raw_slopes(Said::Lean(0), centre),
-            self.raw_slopes(Said::Lean(1), centre),
+            self.raw_slopes(Said::Lean(body, 0), centre),
+            self.raw_slopes(Said::Lean(body, 1), centre),
         ) else {
             return Ok(());
         };
@@ -74,16 +80,19 @@ impl Hunt<'_> {
         if !lengths {
             return Ok(());
         }
-        let sets = subsets(self.family.legs());
-        for few in sets.into_iter().filter(|few| few.len() > 1) {
+        for Few { few, others } in self.family.few() {
             let ends = self.family.lo.iter().zip(&self.family.hi);
             let at: Vec<f64> = ends
                 .zip(&self.family.params)
                 .map(|((lo, hi), param)| match param {
-                    Param::Cg(_) => f64::midpoint(*lo, *hi),
                     Param::Length(leg) if few.contains(leg) => *lo,
-                    Param::Stiffness(leg) if !few.contains(leg) => *lo,
-                    Param::Weight | Param::Length(_) | Param::Stiffness(_) => *hi,
+                    Param::Length(leg) if others.contains(leg) => *hi,
+                    Param::Stiffness(leg) if others.contains(leg) => *lo,
+                    Param::Stiffness(leg) if few.contains(leg) => *hi,
+                    Param::Weight(_) => *hi,
+                    Param::Cg(..) | Param::Length(_) | Param::Stiffness(_) => {
+                        f64::midpoint(*lo, *hi)
+                    }
                 })
                 .collect();
             let Some(seed) = self.solve(&at, centre)? else {

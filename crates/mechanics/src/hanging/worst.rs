@@ -88,11 +88,33 @@ pub struct Extremes {
     pub min_rise: Extreme<Length>,
     /// The body's origin sideways from the hook along x and y of the hooks' axes, least and largest. The body is
     /// taken not to spin about the plumb line.
-    pub aside: [(Extreme<Length>, Extreme<Length>); 2],
+    pub aside: [Both<Length>; 2],
     /// The worst height of the centre of gravity against the points that pull.
     pub cg_height: CgHeight,
+    /// The bodies above the load, in the order of the rig; empty for one body.
+    pub others: Vec<BodyExtremes>,
+    /// What hangs from each hook: the plumb part of the pulls of its legs. Empty for one body under one hook, where
+    /// it is the weight.
+    pub hooks: Vec<Both<Force>>,
     /// Poses that were solved to find these.
     pub poses: usize,
+}
+
+/// The least and the largest of a number.
+pub type Both<T> = (Extreme<T>, Extreme<T>);
+
+/// The extremes of a body above the load: a spreader, a lifting beam, a ring.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BodyExtremes {
+    /// Largest tilt; `None` for a ring, in whose one point legs gather.
+    pub max_tilt: Option<Extreme<VerticalAngle>>,
+    /// What hangs below it: the plumb part of the pulls of its lower legs.
+    pub below: Both<Force>,
+    /// Height of its origin above the load's.
+    pub above: Both<Length>,
+    /// Its origin sideways from the load's, along x and y of the axes of the hooks. The load is taken not to
+    /// spin about the plumb line.
+    pub beside: [Both<Length>; 2],
 }
 
 /// The worst of a rig inside its bands.
@@ -144,8 +166,11 @@ impl BandedRig {
 /// [`NoPose`] as for [`super::hang`]; [`NoPose::InsideBands`] names the place where a pose inside the bands is missing,
 /// and [`NoPose::Unsupported`] is said of more than one body or hook.
 pub fn worst(rig: &BandedRig) -> Result<Worst, NoPose> {
+    if rig.bodies.len() > 1 || rig.hooks.len() > 1 {
+        return super::tiers::worst(rig);
+    }
     let checked = checked_bands(rig)?;
-    let aims = aims(checked.one.legs());
+    let aims = aims(checked.counts(), &[true]);
     let elastic = if checked.one.stiffness.is_empty() {
         None
     } else {

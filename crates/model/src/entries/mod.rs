@@ -31,6 +31,7 @@ entries! {
     sling::Sling,
     shackle::Shackle,
     ring::Ring,
+    beam::Beam,
     overhead_crane::OverheadCrane,
     crane::Crane,
     set_up::SetUp,
@@ -38,6 +39,7 @@ entries! {
     stand::Stand,
 }
 
+pub use beam::BeamKind;
 pub use movement::{ByMachine, HungFrom};
 
 /// The words that open a file: all its entries belong to the one that does.

@@ -3,7 +3,7 @@
 use crate::declare::{Link, Role};
 use crate::values::{Carries, Exact, Limit, MachineName, Marked, NameList, RiggingName, Stations};
 use crate::{Cursor, Fail, Once, Shape, Value, block};
-use plumbhook_units::{Angle, Heading, RatedForce};
+use plumbhook_units::{Angle, Heading, Length, RatedForce};
 
 block! {
     /// A change of the state of a load: what it carries, by what, through which stations.
@@ -20,8 +20,10 @@ block! {
         free: Once<Marked>,
         /// The pull at which the limit device stops while the load is held: `40 t from cell`.
         limit: Once<Exact<RatedForce>>,
-        /// The machine and the rigging: `hall-crane with three-leg`.
+        /// The machine and the rigging, each machine with its own: `hall-crane with three-leg`.
         by: Once<ByMachine>,
+        /// How far the hooks of several machines may come out of level with each other: `at most 50 mm`.
+        hooks_level = "hooks-level": Once<Limit<Length>>,
         /// Factor on what hangs, for rigging, lifting points and supports.
         dynamic: Once<Exact<f64>>,
         /// How far the load may hang out of level: `at most 3 deg`.
@@ -33,9 +35,10 @@ block! {
     }
 }
 
-/// `hall-crane with three-leg`, or `none` where the load hangs from nothing and only stands.
+/// `hall-crane with three-leg`, several with commas between, or `none` where the load hangs from nothing and only
+/// stands: then this is empty.
 #[derive(Clone, Debug)]
-pub struct ByMachine(pub Option<HungFrom>);
+pub struct ByMachine(pub Vec<HungFrom>);
 
 /// What a load hangs from.
 #[derive(Clone, Debug)]
@@ -49,16 +52,20 @@ pub struct HungFrom {
 impl ByMachine {
     /// For the sheet.
     pub fn words(&self) -> String {
-        self.0.as_ref().map_or_else(
-            || "none".to_owned(),
-            |hung| format!("{} with {}", hung.machine.name, hung.rigging.name),
-        )
+        if self.0.is_empty() {
+            return "none".to_owned();
+        }
+        let each = self.0.iter();
+        let words: Vec<String> = each
+            .map(|hung| format!("{} with {}", hung.machine.name, hung.rigging.name))
+            .collect();
+        words.join(", ")
     }
 }
 
 impl Value for ByMachine {
     const SHAPE: Shape = Shape {
-        say: "the machine and the rigging, as `hall-crane with three-leg`, or `none`",
+        say: "the machine and the rigging, as `hall-crane with three-leg`; two machines with a comma between, or `none`",
         kind: None,
         words: &["with", "none"],
         role: Some(Role::Machine),
@@ -66,21 +73,27 @@ impl Value for ByMachine {
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
         if line.word("none") {
-            return Ok(Self(None));
+            return Ok(Self(vec![]));
         }
-        let machine = MachineName::read_part(line)?;
-        if !line.word("with") {
-            return Err(line.broken(
-                "the rigging is missing here",
-                "as `hall-crane with three-leg`",
-            ));
+        let mut all = Vec::new();
+        loop {
+            let machine = MachineName::read_part(line)?;
+            if !line.word("with") {
+                return Err(line.broken(
+                    "the rigging is missing here",
+                    "as `hall-crane with three-leg`",
+                ));
+            }
+            let rigging = RiggingName::read_part(line)?;
+            all.push(HungFrom { machine, rigging });
+            if !line.comma() {
+                return Ok(Self(all));
+            }
         }
-        let rigging = RiggingName::read_part(line)?;
-        Ok(Self(Some(HungFrom { machine, rigging })))
     }
 
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
-        if let Some(hung) = &self.0 {
+        for hung in &self.0 {
             out.push(hung.machine.link());
             out.push(hung.rigging.link());
         }

@@ -1,11 +1,11 @@
-//! The legs of a case: which pieces stand in each, how long, how heavy and how stiff it is made up.
+//! A leg of a case: which pieces stand in it, how long, how heavy and how stiff it is made up.
 
+use super::things::Fast;
+use crate::Gear;
 use crate::ask::{Ask, Asked, Hurts};
 use crate::case::Case;
-use crate::entries::{Load, Rigging};
 use crate::scope::Declared;
 use crate::values::{LegLine, LiftingPoint, PieceUse};
-use crate::{Datum, Gear};
 use plumbhook_sheet::{Lack, Origin};
 use plumbhook_units::{Band, Length, Mass, Measured, Stiffness};
 use std::sync::Arc;
@@ -13,8 +13,12 @@ use std::sync::Arc;
 /// One leg as it is made up.
 #[derive(Debug, Clone)]
 pub struct LegUse {
-    /// The lifting point it goes to.
+    /// What its lower end is made fast to, by name and in that thing's own frame.
     pub point: LiftingPoint,
+    /// Its lower end.
+    pub lower: Fast,
+    /// Its upper end.
+    pub upper: Fast,
     /// Where the rigging says so.
     pub origin: Origin,
     /// Its pieces from the load upwards, with what each name leads to.
@@ -29,86 +33,20 @@ pub struct LegUse {
     pub stiffness: Option<(Stiffness, Stiffness)>,
 }
 
-/// Every leg of the rigging, and whether these are all; what is missing is noted with `ask`.
-pub(crate) fn legs(
-    case: &Case,
-    ask: &mut Ask<'_>,
-    load: (&Declared, &Load),
-    rigging: (&Declared, &Rigging),
-) -> (Vec<LegUse>, bool) {
-    let points = match &load.1.points.datum {
-        Datum::Known(given) => &given.value.0[..],
-        Datum::Lacking(lacking) => {
-            ask.lacks(
-                format!("lifting points of {}", load.0.name()),
-                lacking.lack,
-                &lacking.origin,
-                "say where they are: `points A (1.2 m, 0, 1.6 m), B (…)`",
-            );
-            &[]
-        }
-    };
-    if rigging.1.legs.lines.is_empty() {
-        ask.lacks(
-            format!("legs of {}", rigging.0.name()),
-            Lack::Absent,
-            &rigging.1.legs.home,
-            "add a line `legs A B C to ring-1, through …`",
-        );
-    }
-    let mut legs = Vec::new();
-    let mut all = true;
-    for line in &rigging.1.legs.lines {
-        match line {
-            Datum::Known(given) => {
-                for (name, origin) in &given.value.points {
-                    match points.iter().find(|point| point.name == *name) {
-                        Some(point) => legs.push(make_up(case, ask, point, origin, &given.value)),
-                        None if points.is_empty() => all = false,
-                        None => {
-                            all = false;
-                            ask.lacks(
-                                format!("lifting point {name} of {}", load.0.name()),
-                                Lack::NotFound,
-                                origin,
-                                format!("its points are {}", names(points)),
-                            );
-                        }
-                    }
-                }
-            }
-            Datum::Lacking(lacking) => {
-                all = false;
-                ask.lacks(
-                    format!("legs of {}", rigging.0.name()),
-                    lacking.lack,
-                    &lacking.origin,
-                    "mend the line `legs`",
-                );
-            }
-        }
-    }
-    (legs, all)
-}
-
-fn names(points: &[LiftingPoint]) -> String {
-    points
-        .iter()
-        .map(|point| &*point.name)
-        .collect::<Vec<_>>()
-        .join(", ")
-}
-
-fn make_up(
+/// A leg of a line, between two ends.
+pub(super) fn make_up(
     case: &Case,
     ask: &mut Ask<'_>,
     point: &LiftingPoint,
+    (lower, upper): (Fast, Fast),
     origin: &Origin,
     line: &LegLine,
 ) -> LegUse {
     let zero = plumbhook_units::ClaimId(0);
     let mut leg = LegUse {
         point: point.clone(),
+        lower,
+        upper,
         origin: origin.clone(),
         pieces: vec![],
         length: Band::exact(Length::from_si(0.0), zero),

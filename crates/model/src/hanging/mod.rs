@@ -1,25 +1,31 @@
 //! How the load of a case hangs: asked for, solved once, and read by every rule that needs it.
 
+mod assembly;
 mod figure;
+mod hung;
 mod legs;
+mod rig;
+mod things;
 
 pub use legs::LegUse;
+pub use things::{Fast, Thing, ThingKind};
 
 use crate::Datum;
 use crate::ask::{Ask, Asked, Hurts};
 use crate::carried::{attitude, total, weights};
 use crate::case::Case;
 use crate::centre_of_gravity;
-use crate::entries::Load;
+use crate::entries::{Load, Move, Rigging};
 use crate::scope::Declared;
 use crate::values::{AXES, BodyShape};
-use legs::legs;
+use assembly::{Assembly, mass_of_ring};
 use plumbhook_mechanics::hanging::{
-    BandedBody, BandedLeg, BandedRig, Corner as SolvedCorner, End, Extreme, Hook, Input, Interval,
-    NoPose, Pose, Rig, Rotation, Worst, hang, worst,
+    Axis, BandedRig, Corner as SolvedCorner, Extreme, Input, NoPose, Pose, Rig, Rotation, Worst,
+    hang, worst,
 };
-use plumbhook_sheet::{Corner, Figure, Origin};
-use plumbhook_units::{Amount, Band, Force, Length, Mass, Measured, weight};
+use plumbhook_sheet::{Corner, Figure, InputValue, Origin};
+use plumbhook_units::{Amount, Band, Force, Length, Mass, weight};
+use rig::Making;
 use std::sync::Arc;
 
 /// What a case knows of how its load hangs.
@@ -27,6 +33,8 @@ use std::sync::Arc;
 pub struct Hanging {
     /// What was asked for and what is missing.
     pub asked: Asked,
+    /// The load, every beam and every ring in which legs gather; the load first.
+    pub things: Vec<Thing>,
     /// Every leg as made up.
     pub legs: Vec<LegUse>,
     /// The mass of the load with all that is on it and in it.
@@ -41,6 +49,7 @@ pub struct Hanging {
     pub complete: bool,
     all_legs: bool,
     attitude: Option<Rotation>,
+    level: Option<Length>,
     rig: Option<BandedRig>,
     shape: Option<BodyShape>,
     places: Vec<(Input, Arc<str>, Origin)>,
@@ -61,6 +70,7 @@ impl Hanging {
     fn ask<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Self {
         let mut it = Self {
             asked: Asked::default(),
+            things: vec![],
             legs: vec![],
             mass: Band::unknown(),
             cg: [Band::unknown(); 3],
@@ -68,11 +78,12 @@ impl Hanging {
             complete: false,
             all_legs: false,
             attitude: None,
+            level: None,
             rig: None,
             shape: None,
             places: vec![],
         };
-        let Some(moves) = case.movement.of::<crate::entries::Move>() else {
+        let Some(moves) = case.movement.of::<Move>() else {
             return it;
         };
         let load = ask
@@ -83,8 +94,11 @@ impl Hanging {
         let by = ask.value("what the move is done by", &moves.by, |by| {
             crate::ask::words(&by.words())
         });
-        let rigging = by
-            .and_then(|by| ask.entry::<crate::entries::Rigging, _>(&by.value.0.as_ref()?.rigging));
+        let mut riggings = Vec::new();
+        for hung in by.iter().flat_map(|by| &by.value.0) {
+            riggings.extend(ask.entry::<Rigging, _>(&hung.rigging));
+        }
+        let all_found = by.is_some_and(|by| by.value.0.len() == riggings.len());
         let Some(load) = load else { return it };
         it.shape = load.1.shape.known().map(|shape| shape.value);
         it.mass = total(&weights(ask, load.0, load.1, Hurts::High));
@@ -95,32 +109,100 @@ impl Hanging {
             home(&load.1.mass.lines, &load.1.mass.home),
         ));
         it.ask_cg(ask, load);
-        if let Some(rigging) = rigging {
-            (it.legs, it.all_legs) = legs(case, ask, (load.0, load.1), (rigging.0, rigging.1));
-            for (index, leg) in it.legs.iter().enumerate() {
-                let origin = leg
-                    .pieces
-                    .iter()
-                    .map(|(piece, _)| piece.gear.origin.clone())
-                    .next()
-                    .unwrap_or_else(|| leg.origin.clone());
-                it.places.push((
-                    Input::Length { leg: index },
-                    format!("length of leg {}", leg.point.name).into(),
-                    origin.clone(),
-                ));
-                it.places.push((
-                    Input::Stiffness { leg: index },
-                    format!("stiffness of leg {}", leg.point.name).into(),
-                    origin,
-                ));
+        if !riggings.is_empty() {
+            let assembly = Assembly::read(case, ask, load, &riggings);
+            it.things = assembly.things;
+            it.legs = assembly.legs;
+            it.all_legs = assembly.all && all_found;
+            it.settle_bodies(ask);
+            if riggings.len() > 1 {
+                it.ask_level(ask, moves);
             }
+            it.name_legs();
         }
         it
     }
 
+    /// Which things are bodies of their own: all but a ring that hangs by the only hook. Above the load each carries the
+    /// weight of what hangs from it.
+    fn settle_bodies(&mut self, ask: &mut Ask<'_>) {
+        let hooks = self.things.iter().filter(|t| t.hook.is_some()).count();
+        let mut bodies = 0;
+        for thing in &mut self.things {
+            if thing.kind == ThingKind::Load {
+                (thing.mass, thing.cg) = (self.mass, self.cg);
+            }
+            if thing.kind == ThingKind::Ring && thing.hook.is_some() && hooks < 2 {
+                continue;
+            }
+            if thing.kind == ThingKind::Ring {
+                thing.mass = mass_of_ring(ask, thing);
+            }
+            thing.body = Some(bodies);
+            bodies += 1;
+        }
+        if bodies < 2 {
+            return;
+        }
+        for leg in &self.legs {
+            if self
+                .things
+                .get(leg.upper.thing)
+                .is_some_and(|t| t.body.is_some())
+            {
+                ask.asked.include(&leg.mass_asked);
+            }
+        }
+        for thing in self.things.iter().skip(1) {
+            let Some(body) = thing.body else { continue };
+            let name = &thing.name;
+            let place = (Input::Mass { body }, format!("mass of {name} and its legs"));
+            self.places
+                .push((place.0, place.1.into(), thing.origin.clone()));
+            for (axis, letter) in Axis::ALL.into_iter().zip(AXES) {
+                let input = Input::Cg { body, axis };
+                let what = format!("cg {letter} of {name}");
+                self.places.push((input, what.into(), thing.origin.clone()));
+            }
+        }
+    }
+
+    /// How far the hooks may come out of level.
+    fn ask_level(&mut self, ask: &mut Ask<'_>, moves: &Move) {
+        let what = "how far the hooks may come out of level";
+        let level = ask.case().moves().and_then(|moves| {
+            ask.value(what, &moves.hooks_level, |limit| {
+                InputValue::Exact(Amount::of(limit.0))
+            })
+        });
+        self.level = level.map(|level| level.value.0);
+        let origin = moves.hooks_level.datum.origin().clone();
+        let hooks = self.things.iter().filter_map(|t| t.hook).count();
+        for hook in 0..hooks {
+            let leg = self.legs.len() + hook;
+            let what = format!("level of hook {}", hook + 1);
+            self.places
+                .push((Input::Length { leg }, what.into(), origin.clone()));
+        }
+    }
+
+    fn name_legs(&mut self) {
+        for (index, leg) in self.legs.iter().enumerate() {
+            let origin = leg.pieces.first().map_or_else(
+                || leg.origin.clone(),
+                |(piece, _)| piece.gear.origin.clone(),
+            );
+            for (input, of) in [
+                (Input::Length { leg: index }, "length"),
+                (Input::Stiffness { leg: index }, "stiffness"),
+            ] {
+                let what = format!("{of} of leg {}", leg.point.name);
+                self.places.push((input, what.into(), origin.clone()));
+            }
+        }
+    }
+
     fn ask_cg(&mut self, ask: &mut Ask<'_>, (declared, load): (&Arc<Declared>, &Load)) {
-        use plumbhook_mechanics::hanging::Axis;
         let cg = centre_of_gravity(ask, declared, load);
         self.cg = cg;
         let origin = home(&load.cg.lines, &load.cg.home);
@@ -133,44 +215,40 @@ impl Hanging {
         }
     }
 
-    /// The rig with every band closed. A mass whose low side nobody states stands at its high side, one whose
-    /// high side nobody states at its low side; any other unknown leaves no rig.
+    /// The rig with every band closed; `None` where too much is missing.
     fn banded_rig(&self) -> Option<BandedRig> {
-        let mass = match (self.mass.lo(), self.mass.hi()) {
-            (Some(lo), Some(hi)) => Interval { lo, hi },
-            (None, Some(one)) | (Some(one), None) => Interval::exact(one),
-            (None, None) => return None,
-        };
-        let mut cg = [Interval::exact(Length::from_si(0.0)); 3];
-        for (slot, band) in cg.iter_mut().zip(&self.cg) {
-            *slot = interval(*band)?;
-        }
         // Fewer legs than there are would carry more than they do.
         if self.legs.is_empty() || !self.all_legs {
             return None;
         }
-        let legs = self.legs.iter().map(|leg| {
-            Some(BandedLeg {
-                upper: End::Hook(0),
-                lower: End::Point {
-                    body: 0,
-                    at: leg.point.at,
-                },
-                length: interval(leg.length)?,
-                stiffness: leg.stiffness.map(|(lo, hi)| Interval { lo, hi }),
-            })
-        });
-        Some(BandedRig {
-            bodies: vec![BandedBody {
-                mass,
-                cg,
-                attitude: self.attitude?,
-            }],
-            hooks: vec![Hook {
-                position: [Length::from_si(0.0); 3],
-            }],
-            legs: legs.collect::<Option<Vec<_>>>()?,
-        })
+        let making = Making {
+            things: &self.things,
+            legs: &self.legs,
+            attitude: self.attitude?,
+            level: self.level,
+        };
+        making.rig()
+    }
+
+    /// Whether the legs are all that there are.
+    pub fn all_legs(&self) -> bool {
+        self.all_legs
+    }
+
+    /// Whether anything but the load and the legs from one hook hangs: beams, rings below it, a second hook.
+    pub fn has_tiers(&self) -> bool {
+        self.things
+            .iter()
+            .filter(|thing| thing.body.is_some())
+            .count()
+            > 1
+    }
+
+    /// The legs that run between the same two things as this one, itself included.
+    pub fn tier(&self, leg: &LegUse) -> impl Iterator<Item = (usize, &LegUse)> {
+        let between = (leg.lower.thing, leg.upper.thing);
+        let legs = self.legs.iter().enumerate();
+        legs.filter(move |(_, other)| (other.lower.thing, other.upper.thing) == between)
     }
 
     /// The corner that gives a number, input by input, the one that moves most first; those that move nothing
@@ -225,6 +303,7 @@ impl Hanging {
         };
         Some(Arc::new(figure::hanging(
             &format!("{title}, {which}"),
+            &self.things,
             &self.legs,
             self.shape,
             &rig,
@@ -243,10 +322,6 @@ impl Hanging {
 
 fn home<T>(lines: &[Datum<T>], home: &Origin) -> Origin {
     lines.first().map_or(home, Datum::origin).clone()
-}
-
-fn interval<T: Measured>(band: Band<T>) -> Option<Interval<T>> {
-    band.both().map(|(lo, hi)| Interval { lo, hi })
 }
 
 fn amount_of(input: Input, value: f64) -> Amount {

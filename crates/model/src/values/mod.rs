@@ -56,7 +56,7 @@ pub use grid::{GridLine, GridLines};
 pub use height_of::HeightOf;
 pub use hook::MachineHook;
 pub use leg_angle::LegAngle;
-pub use legs::{LegLine, PieceUse};
+pub use legs::{LegLine, LowerEnd, PieceUse, UpperEnd};
 pub use named_value::NamedValue;
 pub use number::{amount, number};
 pub use on_load::{Content, Contents, HeldBy, Marked, PartOf};
@@ -68,8 +68,8 @@ pub use points::{LiftingPoint, Points};
 pub use quantity::{Banded, Exact, Limit};
 pub use rated::{Hitch, Rated};
 pub use reference::{
-    CraneName, DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName, PlantName,
-    RiggingName, StandName, SurfaceName, Target,
+    BeamName, CraneName, DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName,
+    PlantName, RiggingName, StandName, SurfaceName, Target,
 };
 pub use shape::{BodyShape, Turned};
 pub use spot::NamedSpot;

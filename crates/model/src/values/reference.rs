@@ -106,6 +106,8 @@ targets! {
     ToRigging RiggingName Rigging;
     /// The name of a piece of gear.
     ToGear GearName Gear;
+    /// The name of a spreader or lifting beam, and what of it: `spreader-4.ends`.
+    ToBeam BeamName Beam;
     /// The name of a machine, or of a hook of it.
     ToMachine MachineName Machine;
     /// The name of a mobile crane.
