@@ -4,6 +4,7 @@
 //! changes; [`Snapshot::check`] is what the command line and the server both ask. Every file belongs to the nearest
 //! root file above it, which gives it its yard and its plants.
 
+mod asked;
 mod cancel;
 mod case;
 mod check;
@@ -18,6 +19,8 @@ mod layout;
 mod memo;
 mod names;
 mod paths;
+mod planned;
+mod settled;
 mod severity;
 mod snapshot;
 mod source;
@@ -32,6 +35,7 @@ pub use check::Targets;
 pub use checked::{CaseOutcome, Checked, NotChecked, Tally};
 pub use config::{FIRST_LINES, LANGUAGE};
 pub use files::{Disk, EXTENSION, Files, InMemory, Listing, ROOT_FILE, Unreadable};
+pub use settled::Loud;
 pub use snapshot::{Located, Snapshot};
 pub use source::{FileKind, SourceFile};
 pub use workspace::Workspace;

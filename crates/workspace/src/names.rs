@@ -1,8 +1,8 @@
 //! What is wrong with the names in a file and between the files that see each other.
 
-use crate::claims;
 use crate::source::{FileKind, SourceFile};
 use crate::view::{RootView, leads_to_plant};
+use crate::{claims, planned};
 use plumbhook_model::entries::Job;
 use plumbhook_model::{
     Declared, Found, RULE_SETS, Scope, declare::nearest, name_notices, notices, rule_set,
@@ -28,6 +28,7 @@ pub(crate) fn notices_of(file: &SourceFile, view: &RootView, scope: &Scope) -> V
             if let Some(job) = &file.opener {
                 all.extend(plant_of(view, job));
                 all.extend(of_job(job));
+                all.extend(planned::notices_of(file, scope));
             }
         }
         Some(FileKind::Plant) => all.extend(twin_plants(file, view)),
@@ -56,7 +57,12 @@ fn conflict(scope: &Scope, entry: &Arc<Declared>) -> Vec<Notice> {
     }
     match scope.find(entry.name()) {
         // The first of them in this file speaks for all.
-        Found::Several(all) => {
+        Found::Several(mut all) => {
+            // Two of different options never meet.
+            all.retain(|one| one.option().meets(entry.option()));
+            if all.len() < 2 {
+                return vec![];
+            }
             let first = all.iter().find(|one| one.key.file == entry.key.file);
             let speaks = first.is_some_and(|first| Arc::ptr_eq(first, entry));
             if speaks { twice(&all) } else { vec![] }

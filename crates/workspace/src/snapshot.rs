@@ -98,9 +98,7 @@ impl Snapshot {
     pub fn scope(&self, file: &SourceFile) -> Scope {
         match self.0.view_of(&file.path) {
             Some(view) => view.scope(file),
-            None => Scope {
-                layers: vec![Arc::clone(&file.layer)],
-            },
+            None => Scope::new(vec![Arc::clone(&file.layer)]),
         }
     }
 
@@ -113,7 +111,9 @@ impl Snapshot {
 
     /// Where an origin of this state stands. `None` if its entry is not there.
     pub fn locate(&self, origin: &Origin) -> Option<Located> {
-        let file = self.file_shown(&origin.entry.file)?;
+        let Some(file) = self.file_shown(&origin.entry.file) else {
+            return self.locate_in_root(origin);
+        };
         let line = file.line_of(origin)?;
         let text = file.document().line_text(line).unwrap_or("");
         let end = if whole_header(origin) {
@@ -127,6 +127,20 @@ impl Snapshot {
             line,
             start: narrow(text.floor_char_boundary(origin.start as usize)),
             end: narrow(text.ceil_char_boundary(end as usize)),
+        })
+    }
+}
+
+impl Snapshot {
+    /// Where an origin in a root file stands.
+    fn locate_in_root(&self, origin: &Origin) -> Option<Located> {
+        let root = self.root_shown(&origin.entry.file)?;
+        Some(Located {
+            path: root.path.clone(),
+            shown: Arc::clone(&root.shown),
+            line: origin.line,
+            start: origin.start,
+            end: origin.end,
         })
     }
 }

@@ -10,6 +10,7 @@ use crate::texts::Texts;
 use crate::view::RootView;
 use crate::{Files, Unreadable};
 use plumbhook_checks::{RULES, Rule};
+use plumbhook_sheet::Stage;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -34,6 +35,7 @@ pub struct Workspace {
     memo: Arc<Memo>,
     rules: Arc<[Check]>,
     only: Arc<[&'static str]>,
+    stage: Option<Stage>,
     recheck: bool,
     newest: Option<Snapshot>,
 }
@@ -60,6 +62,7 @@ impl Workspace {
             memo: Arc::default(),
             rules,
             only: Arc::default(),
+            stage: None,
             recheck: std::env::var_os("PLUMBHOOK_RECHECK").is_some_and(|value| value == "1"),
             newest: None,
         }
@@ -78,6 +81,13 @@ impl Workspace {
     pub fn only(mut self, rules: &[&'static Rule]) -> Self {
         self.only = rules.iter().map(|rule| rule.code).collect();
         self.rules = rules.iter().map(|rule| (rule.code, rule.check)).collect();
+        self
+    }
+
+    /// Takes every job to have come to this stage at least.
+    #[must_use]
+    pub fn at_stage(mut self, stage: Stage) -> Self {
+        self.stage = Some(stage);
         self
     }
 
@@ -255,7 +265,7 @@ impl Workspace {
             .iter()
             .zip(&self.layout.given)
             .map(|(root, given)| {
-                let new = RootView::new(root, given, source)?;
+                let new = RootView::new(root, given, self.stage, source)?;
                 let old = self.views.iter().flatten().find(|old| old.same(&new));
                 Some(old.map_or_else(|| Arc::new(new), Arc::clone))
             })

@@ -58,7 +58,9 @@ pub(crate) fn lines(files: &Files) -> Vec<Line> {
 }
 
 /// Keys with a name between the key and the value.
-const NAMED: [&str; 6] = ["revision", "hook", "hole", "cavity", "datum", "spot"];
+const NAMED: [&str; 7] = [
+    "revision", "hook", "hole", "cavity", "datum", "spot", "hold",
+];
 
 impl Line {
     /// The line taken away, its value `unknown`, and broken, each with its word.

@@ -26,6 +26,8 @@ entries! {
     load::Load,
     rigging::Rigging,
     movement::Move,
+    option::Alternative,
+    question::Question,
     sling::Sling,
     shackle::Shackle,
     ring::Ring,
@@ -36,7 +38,8 @@ entries! {
     stand::Stand,
 }
 
-pub use movement::{ByMachine, HungFrom};
+pub use job::Revision;
+pub use movement::{ByMachine, HungFrom, LiftClass};
 
 /// The words that open a file: all its entries belong to the one that does.
 pub const OPENERS: [&str; 3] = ["job", "plant", "yard"];

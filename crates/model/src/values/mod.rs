@@ -14,21 +14,25 @@ mod fact;
 mod grid;
 mod heading;
 mod height_of;
+mod hold;
 mod hook;
 mod legs;
 mod named_value;
 mod number;
 mod on_load;
+mod option;
 mod outline;
 mod pads;
 mod patterns;
 mod place;
 mod points;
 mod quantity;
+mod question;
 mod rated;
 mod reference;
 mod shape;
 mod spot;
+mod start;
 mod stations;
 mod table;
 mod verified;
@@ -47,23 +51,27 @@ pub use deducts::Deducts;
 pub use fact::Fact;
 pub use grid::{GridLine, GridLines};
 pub use height_of::HeightOf;
+pub use hold::{Hold, HoldHere, Stop, StopAbove, StopAt, Window};
 pub use hook::MachineHook;
 pub use legs::{LegLine, PieceUse};
 pub use named_value::NamedValue;
 pub use number::{amount, number};
 pub use on_load::{Content, Contents, HeldBy, Marked, PartOf};
+pub use option::InOption;
 pub use outline::Outline;
 pub use pads::Pads;
 pub use place::{CountsFrom, Level, PlanPlace};
 pub use points::{LiftingPoint, Points};
 pub use quantity::{Banded, Exact, Limit};
+pub use question::{DatumPath, Day, MoveNames};
 pub use rated::{Hitch, Rated};
 pub use reference::{
-    CraneName, DatumName, GearName, GridName, LoadName, MachineName, NameOf, PlaceName, PlantName,
-    RiggingName, StandName, SurfaceName, Target,
+    CraneName, DatumName, GearName, GridName, LoadName, MachineName, MoveName, NameOf, OptionName,
+    PlaceName, PlantName, RiggingName, StandName, SurfaceName, Target,
 };
 pub use shape::{BodyShape, Turned};
 pub use spot::NamedSpot;
+pub use start::Start;
 pub use stations::{Standing, Station, Stations};
 pub use table::{Cells, Column, InCell, MOST_ROWS, Table, TableRow, grid};
 pub use verified::Verified;
