@@ -285,7 +285,7 @@ impl<'c> Ask<'c> {
             what,
             InputValue::Exact(value),
             vec![origin.clone()],
-            format!("from the root file: {because}"),
+            format!("the root file: {because}"),
         );
     }
 

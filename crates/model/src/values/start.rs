@@ -18,7 +18,16 @@ impl Value for Start {
     const SHAPE: Shape = Shape {
         say: "a place and how high, as `at (32.3 m, 5.4 m), underside EL 104.20 m` or `at (31.0 m, 5.4 m), on cradle-1`",
         kind: None,
-        words: &["at", "underside", "lowest", "cg", "hook", "on", "above", "unknown"],
+        words: &[
+            "at",
+            "underside",
+            "lowest",
+            "cg",
+            "hook",
+            "on",
+            "above",
+            "unknown",
+        ],
         role: None,
     };
 
