@@ -212,6 +212,7 @@ impl Draft {
         judge(reach, missing, || Missing {
             what: format!("an answer for {}", self.subject),
             lack: Lack::NoAnswer,
+            key: None,
             origin: self.primary.clone(),
             mend: "complete what the calculation needs".into(),
             due: Stage::FirstLook,

@@ -1,6 +1,6 @@
 //! `adopt mass from d-31 by role "…" on 2026-11-04 because "…"`: which claim counts, by whom and why.
 
-use crate::declare::{Key, Link, Repeat, Role, Shape};
+use crate::declare::{Key, Link, Repeat, Role, Said, Shape};
 use crate::pedigree::text;
 use crate::{Cursor, Datum, Fail, Field, Given, Lacking, Pedigree, Reading};
 use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part};
@@ -82,6 +82,14 @@ impl Field for Adoptions {
                     notices.push(broken.notice(key, entry));
                 }
             }
+        }
+    }
+
+    fn said(&self) -> Said {
+        if self.lines.is_empty() {
+            Said::Nothing
+        } else {
+            Said::Something
         }
     }
 

@@ -1,18 +1,20 @@
 //! A case: all that the rules of one move may see. Closed, owned, with its solutions.
 
 use crate::ask::KeptInputs;
-use crate::declare::Role;
+use crate::declare::{Link, Role};
 use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Plant, Rigging, Stand};
 use crate::estimate::Estimate;
+use crate::follows::{Followed, followed};
 use crate::hanging::Hanging;
 use crate::like;
+use crate::meeting::links_of_the_end;
 use crate::rule_set::{RULE_SETS, RuleSet, rule_set};
-use crate::scope::{Declared, Found, Scope, same_entries};
+use crate::scope::{Declared, Found, Scope, Through, same_entries};
 use crate::standing::SetDowns;
 use crate::values::{NameOf, Target};
 use plumbhook_sheet::{Origin, Stage};
-use plumbhook_units::Printer;
-use rustc_hash::FxHashMap;
+use plumbhook_units::{Angle, Printer};
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::sync::{Arc, OnceLock};
 
 /// What the root file settles for every case under it.
@@ -22,6 +24,21 @@ pub struct Settings {
     pub mass_allowance: Vec<(String, f64)>,
     /// The stage that it raises every job to.
     pub stage: Option<Stage>,
+    /// Dynamic factor of every move that gives none.
+    pub dynamic: Option<Settled<f64>>,
+    /// How far a load may hang out of level in every move that does not say it.
+    pub tilt: Option<Settled<Angle>>,
+}
+
+/// A number that the root file gives where a job gives none.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Settled<T> {
+    /// The number.
+    pub value: T,
+    /// Why it is that.
+    pub because: String,
+    /// Where the root file says so.
+    pub origin: Origin,
 }
 
 /// Everything a case was built from; while all of it is unchanged, so is the case.
@@ -77,6 +94,9 @@ impl Shared {
             .map_or(&[][..], |layer| layer.entries())
         {
             let Some(body) = &entry.body else { continue };
+            if !stands_in_its_move(scope, entry) {
+                continue;
+            }
             for link in body.links().iter().filter(|link| link.role == Role::Move) {
                 attached
                     .entry(link.head().into())
@@ -102,6 +122,12 @@ impl Shared {
     }
 }
 
+/// Whether an entry that names a move is a thing of that move, which its case sees. A move that follows another is
+/// none, and a question asks: it changes no number.
+fn stands_in_its_move(scope: &Scope, entry: &Declared) -> bool {
+    scope.sees(entry) && !entry.is(Role::Move) && !entry.is(Role::Question)
+}
+
 /// All that the rules of one move may see.
 #[derive(Debug)]
 pub struct Case {
@@ -109,8 +135,10 @@ pub struct Case {
     pub name: String,
     /// The job.
     pub job: Arc<Declared>,
-    /// The move.
+    /// The move, with what it takes from the end of the one that it follows.
     pub movement: Arc<Declared>,
+    /// The option, where the job has several.
+    pub option: Option<Box<str>>,
     /// The rule sets that govern.
     pub rules: Vec<&'static RuleSet>,
     /// How far the job has come.
@@ -122,13 +150,16 @@ pub struct Case {
     pub(crate) inputs: Arc<KeptInputs>,
     reached: FxHashMap<Box<str>, Arc<Declared>>,
     order: Vec<Arc<Declared>>,
+    own_move: Arc<Declared>,
+    before: Option<Arc<Declared>>,
     hanging: OnceLock<Hanging>,
     set_downs: OnceLock<SetDowns>,
     estimates: OnceLock<Vec<(Box<str>, Estimate)>>,
 }
 
 impl Case {
-    /// Builds the case of a move: everything that its names lead to, and theirs, and the plant's floors.
+    /// Builds the case of a move in the option that `scope` sees: everything that its names lead to, and theirs, and
+    /// the plant's floors.
     pub fn build(
         scope: &Scope,
         shared: &Shared,
@@ -137,7 +168,27 @@ impl Case {
     ) -> (Self, Needs) {
         let surfaces = shared.surfaces.clone();
         let attached = shared.attached_to(movement.name()).to_vec();
-        let (order, names) = reach(scope, movement, surfaces.iter().chain(&attached));
+        let mut names = Lookups::new();
+        let Followed {
+            movement: as_seen,
+            before,
+        } = followed(scope, movement, |name, found| {
+            note(&mut names, name, found);
+        });
+        let mut reach = Reach {
+            scope,
+            order: vec![],
+            followed: FxHashSet::default(),
+            names,
+        };
+        for entry in std::iter::once(&as_seen).chain(&surfaces).chain(&attached) {
+            reach.push(entry);
+        }
+        for link in links_of_the_end(before.as_deref()) {
+            reach.follow(&link);
+        }
+        reach.all();
+        let Reach { order, names, .. } = reach;
         let job_body = job.of::<Job>();
         let rules = rules_of(job_body);
         let case = Self {
@@ -155,7 +206,13 @@ impl Case {
                 .collect(),
             order,
             job: Arc::clone(job),
-            movement: Arc::clone(movement),
+            movement: as_seen,
+            own_move: Arc::clone(movement),
+            option: match &scope.through {
+                Through::One(option) => option.clone(),
+                Through::All => None,
+            },
+            before,
             hanging: OnceLock::new(),
             set_downs: OnceLock::new(),
             estimates: OnceLock::new(),
@@ -215,7 +272,17 @@ impl Case {
         found.map(|(_, estimate)| estimate)
     }
 
-    /// The move's own data.
+    /// What the move says itself.
+    pub fn own_move(&self) -> Option<&Move> {
+        self.own_move.of()
+    }
+
+    /// The move that it follows, with what that takes from its own.
+    pub fn before(&self) -> Option<&Declared> {
+        self.before.as_deref()
+    }
+
+    /// The move's data, with what it takes from the end of the one that it follows.
     pub fn moves(&self) -> Option<&Move> {
         self.movement.of()
     }
@@ -284,44 +351,59 @@ impl Case {
 
 type Lookups = Vec<(Box<str>, Found)>;
 
-/// Every entry that the move's names lead to, and theirs; with each name that was looked up.
-fn reach<'a>(
-    scope: &Scope,
-    movement: &'a Arc<Declared>,
-    more: impl Iterator<Item = &'a Arc<Declared>>,
-) -> (Vec<Arc<Declared>>, Lookups) {
-    let mut names: Lookups = Vec::new();
-    let first = std::iter::once(movement).chain(more);
-    let mut order: Vec<_> = first
-        .map(|entry| with_geometry(scope, entry, &mut names))
-        .collect();
-    let mut next = 0;
-    while let Some(entry) = order.get(next).map(Arc::clone) {
-        next += 1;
-        let links = entry.body.iter().flat_map(|body| body.links());
-        for link in links.filter(|link| !link.role.is_in_plant()) {
-            if names.iter().any(|(name, _)| **name == *link.head()) {
-                continue;
-            }
-            let found = scope.find(link.head());
-            if let Found::One(one) = &found
-                && !order.iter().any(|seen| Arc::ptr_eq(&seen.key, &one.key))
-            {
-                order.push(with_geometry(scope, one, &mut names));
-            }
-            names.push((link.head().into(), found));
-        }
+fn note(names: &mut Lookups, name: &str, found: Found) {
+    if !names.iter().any(|(known, _)| **known == *name) {
+        names.push((name.into(), found));
     }
-    (order, names)
 }
 
-/// An entry with what it takes over by `like`; what it is like is no part of the case, but what it was built from.
-fn with_geometry(scope: &Scope, entry: &Arc<Declared>, names: &mut Lookups) -> Arc<Declared> {
-    like::with_geometry(scope, entry, |name, found| {
-        if !names.iter().any(|(known, _)| **known == *name) {
-            names.push((name.into(), found));
+/// Entries as they are reached, name by name.
+struct Reach<'s> {
+    scope: &'s Scope,
+    order: Vec<Arc<Declared>>,
+    /// Names of links that were followed; what `like` looked up is not among them.
+    followed: FxHashSet<Box<str>>,
+    names: Lookups,
+}
+
+impl Reach<'_> {
+    fn push(&mut self, entry: &Arc<Declared>) {
+        if !self
+            .order
+            .iter()
+            .any(|seen| Arc::ptr_eq(&seen.key, &entry.key))
+        {
+            let names = &mut self.names;
+            let with_geometry = like::with_geometry(self.scope, entry, |name, found| {
+                note(names, name, found);
+            });
+            self.order.push(with_geometry);
         }
-    })
+    }
+
+    fn follow(&mut self, link: &Link<'_>) {
+        // The move before gives its end alone, and that is taken already; an option is no thing.
+        let is_no_thing = link.role.is_in_plant() || matches!(link.role, Role::Move | Role::Option);
+        if is_no_thing || !self.followed.insert(link.head().into()) {
+            return;
+        }
+        let found = self.scope.find(link.head());
+        if let Found::One(one) = &found {
+            self.push(one);
+        }
+        note(&mut self.names, link.head(), found);
+    }
+
+    /// Everything that the entries reached so far lead to, and theirs.
+    fn all(&mut self) {
+        let mut next = 0;
+        while let Some(entry) = self.order.get(next).map(Arc::clone) {
+            next += 1;
+            for link in entry.body.iter().flat_map(|body| body.links()) {
+                self.follow(&link);
+            }
+        }
+    }
 }
 
 /// The rule sets of a job; all of them where it names none that is known, so that the strictest governs.

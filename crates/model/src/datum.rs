@@ -1,6 +1,6 @@
 //! A datum is known, or it says why not and where. There is no default.
 
-use crate::declare::{Field, Key, Link, Repeat, Shape};
+use crate::declare::{Field, Key, Link, Repeat, Said, Shape};
 use crate::quoted::{self, Inline};
 use crate::reading::Made;
 use crate::{Cursor, Fail, Pedigree, Reading, notices};
@@ -235,6 +235,16 @@ fn with_pedigree_of_names(
     })
 }
 
+/// How far lines of one key answer it together.
+fn said_by<'a, T: 'a>(lines: impl IntoIterator<Item = &'a Datum<T>>) -> Said {
+    lines
+        .into_iter()
+        .fold(Said::Nothing, |said, line| match (said, line) {
+            (Said::Something, _) | (_, Datum::Known(_)) => Said::Something,
+            (_, Datum::Lacking(_)) => Said::NoAnswer,
+        })
+}
+
 /// The value of a key that may stand once.
 #[derive(Clone, Debug)]
 pub struct Once<T> {
@@ -254,6 +264,15 @@ impl<T> Once<T> {
     /// Whether no line gives the key.
     pub fn is_absent(&self) -> bool {
         !self.seen
+    }
+
+    /// The same key with another datum, that of a line elsewhere.
+    pub(crate) fn given_by(&self, datum: Datum<T>) -> Self {
+        Self {
+            key: self.key,
+            datum,
+            seen: true,
+        }
     }
 }
 
@@ -303,6 +322,14 @@ impl<T: Value> Field for Once<T> {
             mend: "keep the line that is right and take the other out".into(),
         });
         self.datum = Datum::Lacking(Lacking::new(Lack::Broken, first));
+    }
+
+    fn said(&self) -> Said {
+        match &self.datum {
+            _ if !self.seen => Said::Nothing,
+            Datum::Known(_) => Said::Something,
+            Datum::Lacking(_) => Said::NoAnswer,
+        }
     }
 
     fn take_over(&mut self, from: &Self, like: &Origin) {
@@ -363,6 +390,10 @@ impl<T: Value, const UNITED: bool> Field for Several<T, UNITED> {
         // Most keys stand once, and every entry of a text is kept.
         self.lines.reserve_exact(1);
         self.lines.push(read_line(key, line, 0, entry, notices));
+    }
+
+    fn said(&self) -> Said {
+        said_by(&self.lines)
     }
 
     fn take_over(&mut self, from: &Self, like: &Origin) {
@@ -443,6 +474,10 @@ impl<T: Value> Field for Members<T> {
         }
         self.members.reserve_exact(1);
         self.members.push((name, datum));
+    }
+
+    fn said(&self) -> Said {
+        said_by(self.members.iter().map(|(_, datum)| datum))
     }
 
     fn take_over(&mut self, from: &Self, like: &Origin) {

@@ -71,6 +71,10 @@ pub enum Role {
     Stand,
     /// A change of the state of a load: each makes cases.
     Move,
+    /// One of several ways to do the job.
+    Option,
+    /// What is asked of somebody.
+    Question,
     /// Something that has a place in plan.
     Spot,
     /// A level datum of the plant: no entry, a line of it.
@@ -94,6 +98,8 @@ impl Role {
             Self::Surface => "floor or ground",
             Self::Stand => "stand",
             Self::Move => "move",
+            Self::Option => "option",
+            Self::Question => "question",
             Self::Spot => "place in plan",
             Self::Datum => "level datum",
             Self::Grid => "grid crossing",
@@ -164,8 +170,23 @@ pub trait Body: Any + Send + Sync {
     fn gear(&self) -> Option<&dyn Gear>;
     /// The entry whose geometry it takes over, if its header names one.
     fn like(&self) -> Option<&Like>;
+    /// The line that says of which option it is a part, if it takes one.
+    fn option(&self) -> Option<&crate::Once<crate::values::InOption>>;
+    /// How far a key of it is answered; `None` where it has no such key.
+    fn said(&self, key: &str) -> Option<Said>;
     /// Itself with the geometry of `from` where it says none of its own; `None` if that is of another kind.
     fn with_geometry_of(&self, from: &dyn Body) -> Option<std::sync::Arc<dyn Body>>;
+}
+
+/// How far a key of an entry is answered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Said {
+    /// No line gives it.
+    Nothing,
+    /// Lines stand there, and none of them gives a value.
+    NoAnswer,
+    /// A line gives a value.
+    Something,
 }
 
 /// A kind of entry with its reader. A new family adds one to the list in `entries/mod.rs`.
@@ -194,6 +215,8 @@ pub trait Field: Sized {
     );
     /// Every name in it that leads elsewhere.
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>);
+    /// How far it is answered.
+    fn said(&self) -> Said;
     /// Takes over what `from` says where this says nothing; `like` is where that is asked for.
     fn take_over(&mut self, from: &Self, like: &Origin);
 }
@@ -386,6 +409,17 @@ macro_rules! block {
             fn like(&self) -> Option<&$crate::Like> {
                 self.like.as_ref()
             }
+            fn option(&self) -> Option<&$crate::Once<$crate::values::InOption>> {
+                let none: Option<&$crate::Once<$crate::values::InOption>> = None;
+                none $( .or($crate::block!(@option self $field)) )*
+            }
+            #[allow(unused_variables, reason = "an entry without keys answers none")]
+            fn said(&self, key: &str) -> Option<$crate::declare::Said> {
+                $( if key == $crate::block!(@word $field $($key)?) {
+                    return Some($crate::Field::said(&self.$field));
+                } )*
+                None
+            }
             fn with_geometry_of(&self, from: &dyn $crate::Body) -> Option<::std::sync::Arc<dyn $crate::Body>> {
                 #[allow(unused_variables, reason = "an entry without geometry takes over nothing")]
                 let (from, like) = (from.as_any().downcast_ref::<Self>()?, self.like.as_ref()?);
@@ -396,6 +430,8 @@ macro_rules! block {
             }
         }
     };
+    (@option $self:ident in_option) => { Some(&$self.in_option) };
+    (@option $self:ident $other:ident) => { None };
     (@geometry geometry) => { true };
     (@geometry) => { false };
     (@take_over $it:ident $from:ident $like:ident $field:ident geometry) => {

@@ -32,6 +32,22 @@ notices! {
     NAME_OF_ANOTHER_KIND = "name-of-another-kind", Error, "The name is declared, but as something that cannot stand here.";
     /// Entries take over the geometry of each other.
     LIKE_IN_A_CIRCLE = "like-in-a-circle", Error, "`like` takes over the geometry of another entry, which may itself be like a third. Where that leads back to the first, none of them gives it, and it is unknown.";
+    /// Moves follow each other in a circle.
+    FOLLOWS_IN_A_CIRCLE = "follows-in-a-circle", Error, "A move begins where the one that it follows ends. Where that leads back to the first, none of them begins anywhere, and no station of them is known.";
+    /// A move contradicts the end of the one that it follows.
+    MOVES_CONTRADICT = "moves-contradict", Error, "A move that follows another begins where that ends: with the same load, in the same attitude, at the same place and height, on the same stand. What it says itself has to be the same. A load that stands goes nowhere before it is lifted.";
+    /// An option that could not be read.
+    OPTION_NOT_KNOWN = "option-not-known", Error, "The line `in` says of which option an entry is a part. While it cannot be read, the entry belongs to none: no move sees it.";
+    /// A hold is named that no move declares.
+    HOLD_NOT_FOUND = "hold-not-found", Error, "`free-at H1` names a hold at which the load is proved free. A hold is declared in a move, in a line `hold H1 …` or in the `hold` cell of a station.";
+    /// A question closes what is no datum.
+    CLOSES_NOTHING = "closes-nothing", Error, "`closes` names the datum that the answer gives, as entry and key: `runner.mass`. No check can say that it waits for the question while that leads nowhere.";
+    /// A question is answered and its datum is not.
+    ANSWER_NOT_WRITTEN = "answer-not-written", Warning, "The question has an answer, but the datum that it closes is still not given. The answer counts for nothing until it is written where it belongs.";
+    /// Revisions run backwards.
+    REVISIONS_BACKWARDS = "revisions-backwards", Error, "Revisions stand in the order in which they were made, the last one is the present. One that is older than the one above it makes another stage the present than was meant.";
+    /// A revision says no day or no reason.
+    REVISION_NOT_DATED = "revision-incomplete", Warning, "A revision says its day and what changed: whoever holds an older one has to see which is newer and why.";
     /// A name is declared twice.
     NAME_TWICE = "name-twice", Error, "Names are unique within what a job sees; a name declared twice leads to neither.";
     /// A named value needs itself.

@@ -13,6 +13,24 @@ pub struct LegFactor {
     pub factor: f64,
 }
 
+/// What makes a lift a critical one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Trigger {
+    /// What the machine lifts is more than this share of what it is rated for.
+    ShareOfRating(f64),
+    /// More machines than this lift together.
+    Machines(usize),
+}
+
+/// A trigger of the class of a lift, as published.
+#[derive(Clone, Copy, Debug)]
+pub struct ClassTrigger {
+    /// The trigger.
+    pub of: Trigger,
+    /// Its publication.
+    pub basis: Basis,
+}
+
 /// A published rule set.
 #[derive(Debug)]
 pub struct RuleSet {
@@ -31,6 +49,10 @@ pub struct RuleSet {
     pub leg_factors: &'static [LegFactor],
     /// Publication of the leg factors.
     pub leg_factor_basis: Option<Basis>,
+    /// What makes a lift critical, as far as that can be computed.
+    pub class_triggers: &'static [ClassTrigger],
+    /// What makes it critical and only a person can say, in words; empty where the rule set names nothing.
+    pub class_by_person: &'static str,
     /// Whether pounds and kips stand beside metric units.
     pub us_beside: bool,
 }
@@ -65,6 +87,25 @@ const EN_13414: Basis = Basis {
     trust: Trust::Published,
 };
 
+/// USACE form for critical lifts, read directly. 29 CFR 1926.751 defines the same two for steel erection; that is from
+/// memory and not named here.
+const USACE_CRITICAL: Basis = Basis {
+    publication: "USACE New England, critical lift form of 12 October 2016, for EM 385-1-1",
+    section: "section 16: over 75 % of rated capacity; more than one crane",
+    trust: Trust::Published,
+};
+
+const US_CLASS: &[ClassTrigger] = &[
+    ClassTrigger {
+        of: Trigger::ShareOfRating(0.75),
+        basis: USACE_CRITICAL,
+    },
+    ClassTrigger {
+        of: Trigger::Machines(1),
+        basis: USACE_CRITICAL,
+    },
+];
+
 /// Every rule set of this version.
 pub static RULE_SETS: &[RuleSet] = &[
     RuleSet {
@@ -79,6 +120,8 @@ pub static RULE_SETS: &[RuleSet] = &[
         },
         leg_factors: &[],
         leg_factor_basis: None,
+        class_triggers: US_CLASS,
+        class_by_person: "the operator does not see the load, people are lifted, the rigging is not routine",
         us_beside: true,
     },
     RuleSet {
@@ -89,6 +132,8 @@ pub static RULE_SETS: &[RuleSet] = &[
         least_horizontal_basis: EN_13414,
         leg_factors: EN_LEGS,
         leg_factor_basis: Some(EN_13414),
+        class_triggers: &[],
+        class_by_person: "",
         us_beside: false,
     },
 ];

@@ -4,10 +4,10 @@ use crate::declare::{Block, Body, EntryKind, Link, Role, header_name, nearest};
 use crate::entries::KINDS;
 use crate::mentions::{Mentions, head_of};
 use crate::reading::{Around, LookedUp, Reading};
-use crate::{Like, in_plant, like, notices};
+use crate::{Like, follows, in_plant, like, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part};
 use plumbhook_syntax::Node;
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::sync::Arc;
 
 /// An entry as read, with what was wrong in it. It holds no place in the file.
@@ -26,6 +26,28 @@ pub struct Declared {
     pub looked_up: LookedUp,
     /// Which names lead from it elsewhere.
     pub mentions: Mentions,
+}
+
+/// Of which option an entry is a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OptionOf<'a> {
+    /// Of every one.
+    Each,
+    /// Of that one.
+    One(&'a str),
+    /// It says so, and it cannot be read which: of none, so that nothing passes by it.
+    NotKnown,
+}
+
+impl OptionOf<'_> {
+    /// Whether one case could see both.
+    pub fn meets(self, other: Self) -> bool {
+        match (self, other) {
+            (Self::NotKnown, _) | (_, Self::NotKnown) => false,
+            (Self::One(a), Self::One(b)) => a == b,
+            _ => true,
+        }
+    }
 }
 
 impl std::fmt::Debug for Declared {
@@ -85,6 +107,18 @@ impl Declared {
         self.body.as_ref()?.as_any().downcast_ref()
     }
 
+    /// Of which option it is a part.
+    pub fn option(&self) -> OptionOf<'_> {
+        let line = self.body.as_ref().and_then(|body| body.option());
+        match line.filter(|line| !line.is_absent()) {
+            None => OptionOf::Each,
+            Some(line) => match line.known() {
+                Some(given) => OptionOf::One(given.value.0.head()),
+                None => OptionOf::NotKnown,
+            },
+        }
+    }
+
     /// Whether it can be that for others.
     pub fn is(&self, role: Role) -> bool {
         self.block.is_some_and(|block| block.roles.contains(&role))
@@ -125,6 +159,7 @@ pub struct Layer {
     entries: Vec<Arc<Declared>>,
     names: FxHashMap<Box<str>, Vec<Arc<Declared>>>,
     plants: Vec<Arc<Declared>>,
+    options: Vec<Box<str>>,
 }
 
 impl Layer {
@@ -144,6 +179,7 @@ impl Layer {
         let plants = entries.iter().filter(|entry| entry.is(Role::Plant));
         Self {
             plants: plants.map(Arc::clone).collect(),
+            options: options(&entries),
             entries,
             names,
         }
@@ -153,6 +189,19 @@ impl Layer {
     pub fn entries(&self) -> &[Arc<Declared>] {
         &self.entries
     }
+}
+
+fn options(entries: &[Arc<Declared>]) -> Vec<Box<str>> {
+    let declared = entries.iter().filter(|entry| entry.is(Role::Option));
+    let declared = declared.map(|entry| entry.key.name.clone());
+    let named = entries.iter().filter_map(|entry| match entry.option() {
+        OptionOf::One(name) => Some(name.into()),
+        OptionOf::Each | OptionOf::NotKnown => None,
+    });
+    let mut seen = FxHashSet::default();
+    let mut names: Vec<Box<str>> = declared.chain(named).collect();
+    names.retain(|name| !name.is_empty() && seen.insert(name.clone()));
+    names
 }
 
 /// What a name leads to.
@@ -171,21 +220,64 @@ pub fn same_entries(a: &[Arc<Declared>], b: &[Arc<Declared>]) -> bool {
     a.len() == b.len() && a.iter().zip(b).all(|(a, b)| Arc::ptr_eq(a, b))
 }
 
+/// Of which options entries are seen.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Through {
+    /// Of all of them: for questions about the text.
+    #[default]
+    All,
+    /// Of one beside those that belong to each, or of these alone: for a case.
+    One(Option<Box<str>>),
+}
+
 /// What one job sees.
 #[derive(Clone, Debug)]
 pub struct Scope {
     /// The job's own entries first, then plant and yard.
     pub layers: Vec<Arc<Layer>>,
+    /// Of which options.
+    pub through: Through,
 }
 
 impl Scope {
+    /// Of these layers, the job's own entries first; entries of every option are seen.
+    pub fn new(layers: Vec<Arc<Layer>>) -> Self {
+        Self {
+            layers,
+            through: Through::All,
+        }
+    }
+
+    /// The same, seen by the cases of one option; of none, entries that belong to each alone.
+    #[must_use]
+    pub fn of_option(&self, option: Option<&str>) -> Self {
+        Self {
+            layers: self.layers.clone(),
+            through: Through::One(option.map(Into::into)),
+        }
+    }
+
+    /// The options that the job declares, in order, then those that entries name and nobody declares.
+    pub fn options(&self) -> &[Box<str>] {
+        self.layers.first().map_or(&[], |own| &own.options)
+    }
+
+    /// Whether its cases see an entry.
+    pub(crate) fn sees(&self, entry: &Declared) -> bool {
+        match (&self.through, entry.option()) {
+            (Through::All, _) | (_, OptionOf::Each) => true,
+            (Through::One(_), OptionOf::NotKnown) => false,
+            (Through::One(own), OptionOf::One(its)) => own.as_deref() == Some(its),
+        }
+    }
+
     fn all(&self, name: &str) -> impl Iterator<Item = &Arc<Declared>> {
         let head = head_of(name);
         let found = self
             .layers
             .iter()
             .filter_map(move |layer| layer.names.get(head));
-        found.flatten()
+        found.flatten().filter(|entry| self.sees(entry))
     }
 
     /// What a name leads to; what stands before the dot decides.
@@ -242,7 +334,7 @@ impl Scope {
         self.layers
             .iter()
             .flat_map(|layer| layer.entries())
-            .filter(|entry| entry.is(role))
+            .filter(|entry| entry.is(role) && self.sees(entry))
             .map(Arc::clone)
             .collect()
     }
@@ -256,8 +348,47 @@ impl Scope {
     }
 }
 
-/// What is wrong with the names in an entry, seen from a scope.
+/// What is wrong with the names in an entry, seen from a scope: of each option that the entry is a part of, once.
 pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
+    match entry.option() {
+        OptionOf::One(option) => names_in(&scope.of_option(Some(option)), entry),
+        OptionOf::NotKnown => {
+            let line = entry.body.as_ref().and_then(|body| body.option());
+            let mut found = names_in(scope, entry);
+            found.extend(line.map(|line| Notice {
+                code: &notices::OPTION_NOT_KNOWN,
+                say: format!(
+                    "of which option `{}` is a part is not known: no move sees it",
+                    entry.name()
+                ),
+                origin: line.datum.origin().clone(),
+                related: vec![],
+                mend: "write `in option A`, or take the line out".into(),
+            }));
+            found
+        }
+        OptionOf::Each => {
+            let options = scope.options();
+            if options.is_empty() {
+                return names_in(scope, entry);
+            }
+            let mut found: Vec<Notice> = Vec::new();
+            for option in options {
+                for notice in names_in(&scope.of_option(Some(option)), entry) {
+                    let told = found
+                        .iter()
+                        .any(|told| (told.code, &told.origin) == (notice.code, &notice.origin));
+                    if !told {
+                        found.push(notice);
+                    }
+                }
+            }
+            found
+        }
+    }
+}
+
+fn names_in(scope: &Scope, entry: &Declared) -> Vec<Notice> {
     let Some(body) = &entry.body else {
         return vec![];
     };
@@ -322,5 +453,6 @@ pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
             })
         })
         .chain(like::notice(scope, entry))
+        .chain(follows::notice(scope, entry))
         .collect()
 }

@@ -117,6 +117,8 @@ pub struct Finding {
     pub aspect: Arc<Aspect>,
     /// The checks that wait for the same missing datum and are folded under this one.
     pub blocks: Vec<Identity>,
+    /// The open question that asks for what is missing.
+    pub asked: Option<String>,
 }
 
 /// A code of a notice, with its help: declared once.

@@ -65,6 +65,8 @@ pub struct Missing {
     pub what: String,
     /// Why it does not count.
     pub lack: Lack,
+    /// The key that would answer it, where it is the value of a key as a whole.
+    pub key: Option<&'static str>,
     /// Where the answer would stand.
     pub origin: Origin,
     /// What would mend it.
@@ -201,6 +203,7 @@ mod tests {
         Missing {
             what: "mass of runner".into(),
             lack: Lack::Absent,
+            key: None,
             origin: Origin::header(&entry),
             mend: "add a line `mass …`".into(),
             due: Stage::FirstLook,

@@ -4,8 +4,9 @@ use crate::Cancel;
 use crate::cancel::Cancelled;
 use crate::checked::CaseOutcome;
 use crate::fence::fenced;
+use crate::settled::Loud;
 use crate::severity::{arranged, severity};
-use plumbhook_model::{Case, Declared, Needs, Scope, Shared, notices};
+use plumbhook_model::{Case, Declared, Needs, Scope, Shared, contradictions, notices};
 use plumbhook_sheet::{Aspect, Finding, Identity, Notice, Origin};
 use std::sync::Arc;
 
@@ -21,12 +22,16 @@ pub(crate) struct Ran {
     pub(crate) bugs: Vec<Notice>,
 }
 
-/// Everything that the cases of one job have in common.
+/// Everything that the cases of one option of a job have in common.
 pub(crate) struct Setting<'a> {
     pub(crate) rules: &'a [Check],
     pub(crate) scope: &'a Scope,
     pub(crate) shared: &'a Shared,
     pub(crate) job: &'a Arc<Declared>,
+    /// How loud the root file makes rules.
+    pub(crate) louds: &'a Arc<[Loud]>,
+    /// Whose entries the scope sees; `None` where the job has none.
+    pub(crate) option: Option<&'a str>,
 }
 
 impl Setting<'_> {
@@ -43,7 +48,7 @@ impl Setting<'_> {
             Err(why) => {
                 let say = format!("the case {} could not be built: {why}", self.name(movement));
                 return Ok(Ran {
-                    outcome: self.outcome(movement, None, vec![]),
+                    outcome: self.outcome(movement, None, vec![], vec![]),
                     needs: None,
                     bugs: vec![bug(movement, say)],
                 });
@@ -51,9 +56,14 @@ impl Setting<'_> {
         };
         let mut findings = Vec::new();
         let mut bugs = Vec::new();
+        let meets = fenced(|| contradictions(&case)).unwrap_or_else(|why| {
+            let say = format!("comparing {} with the move before failed: {why}", case.name);
+            bugs.push(bug(movement, say));
+            vec![]
+        });
         for rule in self.rules {
             cancel.check()?;
-            match fenced(|| findings_of(*rule, &case)) {
+            match fenced(|| findings_of(*rule, &case, self.louds)) {
                 Ok(found) => findings.extend(found),
                 Err(why) => bugs.push(bug(
                     movement,
@@ -62,7 +72,7 @@ impl Setting<'_> {
             }
         }
         Ok(Ran {
-            outcome: self.outcome(movement, Some(&case), findings),
+            outcome: self.outcome(movement, Some(&case), findings, meets),
             needs: Some(needs).filter(|_| bugs.is_empty()),
             bugs,
         })
@@ -73,18 +83,21 @@ impl Setting<'_> {
         movement: &Declared,
         case: Option<&Case>,
         findings: Vec<Finding>,
+        notices: Vec<Notice>,
     ) -> Arc<CaseOutcome> {
         Arc::new(CaseOutcome {
             case: self.name(movement),
+            option: self.option.map(str::to_owned),
             file: Arc::clone(&movement.key.file),
             stage: case.map(|case| case.stage).unwrap_or_default(),
             printer: case.map(|case| case.printer).unwrap_or_default(),
             findings: arranged(findings),
+            notices,
         })
     }
 }
 
-fn findings_of((code, check): Check, case: &Case) -> Vec<Finding> {
+fn findings_of((code, check): Check, case: &Case, louds: &[Loud]) -> Vec<Finding> {
     let aspects = check(case).into_iter();
     aspects
         .map(|aspect| Finding {
@@ -92,11 +105,12 @@ fn findings_of((code, check): Check, case: &Case) -> Vec<Finding> {
                 rule: code,
                 subject: aspect.subject.clone(),
                 case: case.name.clone(),
-                option: None,
+                option: case.option.as_deref().map(str::to_owned),
             },
-            severity: severity(&aspect.verdict, case.stage),
+            severity: severity(&aspect.verdict, case.stage, louds, code),
             aspect: Arc::new(aspect.compact()),
             blocks: vec![],
+            asked: None,
         })
         .collect()
 }

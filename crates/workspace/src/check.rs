@@ -63,9 +63,18 @@ impl Snapshot {
                 }
             }
             checked.cases.extend(outcome.cases.iter().map(Arc::clone));
+            found.extend(outcome.cases.iter().flat_map(|case| case.notices.clone()));
             found.extend(outcome.notices.iter().cloned());
         }
         checked.notices = in_order(&files, found);
+        for file in &files {
+            let louds = state.view_of(&file.path).map(|view| &view.louds);
+            for loud in louds.into_iter().flat_map(|louds| louds.iter()) {
+                if !checked.louds.contains(loud) {
+                    checked.louds.push(loud.clone());
+                }
+            }
+        }
         cancel.check()?;
         Ok(checked)
     }
@@ -88,11 +97,13 @@ impl Snapshot {
 fn in_order(files: &[Arc<SourceFile>], notices: Vec<Notice>) -> Vec<Notice> {
     let order: BTreeMap<&str, usize> = files.iter().map(|file| &*file.shown).zip(0..).collect();
     let mut told: FxHashSet<(&'static str, Origin)> = FxHashSet::default();
+    // Told in two files that share a name, or in two options of one move.
+    let once = [&notices::NAME_TWICE, &notices::MOVES_CONTRADICT];
     let mut placed: Vec<_> = notices
         .into_iter()
         .filter_map(|notice| {
             let file = *order.get(&*notice.origin.entry.file)?;
-            let again = notice.code == &notices::NAME_TWICE
+            let again = once.contains(&notice.code)
                 && !told.insert((notice.code.code, notice.origin.clone()));
             let line = files.get(file)?.line_of(&notice.origin);
             (!again).then_some(((file, line, notice.origin.start), notice))

@@ -1,6 +1,6 @@
 //! What a check of a snapshot gives: every check made, findings folded under their cause.
 
-use crate::{Located, Unreadable};
+use crate::{Located, Loud, Unreadable};
 use plumbhook_sheet::{Finding, Notice, Severity, Stage, Verdict};
 use plumbhook_units::Printer;
 use std::path::{Path, PathBuf};
@@ -11,6 +11,8 @@ use std::sync::Arc;
 pub struct CaseOutcome {
     /// `job/move`.
     pub case: String,
+    /// The option, where the job has several.
+    pub option: Option<String>,
     /// The job's file, as the workspace spells it.
     pub file: Arc<str>,
     /// How far the job has come.
@@ -19,6 +21,8 @@ pub struct CaseOutcome {
     pub printer: Printer,
     /// Every check made: errors first, then what is not yet due, then what is quiet (within, does not apply).
     pub findings: Vec<Finding>,
+    /// Where the move contradicts the one that it follows; [`Checked::notices`] holds them too.
+    pub notices: Vec<Notice>,
 }
 
 /// Something that kept files from being checked, or from being seen. Never silence: a face that shows the rest
@@ -65,6 +69,8 @@ pub struct Checked {
     pub only: Arc<[&'static str]>,
     /// What kept files from being checked.
     pub not_checked: Vec<NotChecked>,
+    /// Rules that the root files of what was checked made loud or low, each with its reason.
+    pub louds: Vec<Loud>,
 }
 
 /// How many checks ended how.
@@ -76,6 +82,8 @@ pub struct Tally {
     pub cannot_tell: usize,
     /// Of those and of what is not yet due, folded under another finding that lacks the same datum.
     pub blocked: usize,
+    /// Of those that cannot tell, waiting for the answer of an open question.
+    pub asked: usize,
     /// Within.
     pub within: usize,
     /// Does not apply.
@@ -96,6 +104,9 @@ impl Tally {
                 (Verdict::Within, _) => tally.within += 1,
                 (Verdict::DoesNotApply(_), _) => tally.does_not_apply += 1,
             }
+            if finding.asked.is_some() && finding.severity != Severity::NotYetDue {
+                tally.asked += 1 + finding.blocks.len();
+            }
             // What is folded is as due as what it is folded under.
             tally.blocked += finding.blocks.len();
             match finding.severity {
@@ -113,6 +124,7 @@ impl Tally {
             over: self.over + other.over,
             cannot_tell: self.cannot_tell + other.cannot_tell,
             blocked: self.blocked + other.blocked,
+            asked: self.asked + other.asked,
             within: self.within + other.within,
             does_not_apply: self.does_not_apply + other.does_not_apply,
             not_yet_due: self.not_yet_due + other.not_yet_due,

@@ -1,5 +1,6 @@
 //! The root file: what it may say, and every way in which it can be wrong. Never a silent default.
 
+use crate::settled::{self, Loud, RawFactor, RawLimit, RawLoud, Text};
 use plumbhook_model::{BASES, RULE_SETS, Settings, declare::nearest, rule_set};
 use plumbhook_sheet::Stage;
 use plumbhook_syntax::{Node, items};
@@ -7,6 +8,7 @@ use plumbhook_units::{Kind, Quantity};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::ops::Range;
+use std::sync::Arc;
 use toml::Spanned;
 
 /// The version of the language that this version reads.
@@ -24,6 +26,8 @@ pub(crate) struct Config {
     pub(crate) plants: Vec<(String, Range<usize>)>,
     /// What it settles for every case.
     pub(crate) settings: Settings,
+    /// How loud it makes rules.
+    pub(crate) louds: Vec<Loud>,
 }
 
 /// What is wrong in a root file.
@@ -51,6 +55,12 @@ struct Raw {
     allowance: RawAllowance,
     #[serde(default)]
     stage: RawStage,
+    #[serde(default)]
+    factor: RawFactor,
+    #[serde(default)]
+    limit: RawLimit,
+    #[serde(default)]
+    severity: BTreeMap<Spanned<String>, RawLoud>,
 }
 
 #[derive(Deserialize, Default)]
@@ -67,18 +77,13 @@ struct RawStage {
 }
 
 impl Config {
-    /// Reads the text of a root file.
+    /// Reads the text of a root file; its places have the name `shown`.
     ///
     /// # Errors
     /// Everything that is wrong in it; then nothing of it counts.
-    pub(crate) fn read(text: &str) -> Result<Self, Vec<ConfigFault>> {
-        let raw: Raw = toml::from_str(text).map_err(|error| {
-            vec![ConfigFault {
-                say: error.message().trim().replace('\n', "; "),
-                mend: String::new(),
-                at: error.span().unwrap_or(0..0),
-            }]
-        })?;
+    pub(crate) fn read(shown: &Arc<str>, text: &str) -> Result<Self, Vec<ConfigFault>> {
+        let raw: Raw = toml::from_str(text).map_err(|error| vec![unreadable(&error)])?;
+        let text = &Text { shown, text };
         let mut faults = Vec::new();
         language(raw.language.as_ref(), &mut faults);
         let pinned = raw.rule_sets.iter();
@@ -95,7 +100,18 @@ impl Config {
                 .least
                 .as_ref()
                 .and_then(|word| kept(least_stage(word), &mut faults)),
+            dynamic: raw
+                .factor
+                .dynamic
+                .as_ref()
+                .and_then(|raw| kept(settled::dynamic(text, raw), &mut faults)),
+            tilt: raw
+                .limit
+                .tilt
+                .as_ref()
+                .and_then(|raw| kept(settled::tilt(text, raw), &mut faults)),
         };
+        let louds = settled::louds(text, &raw.severity, &mut faults);
         let folders = |list: Vec<Spanned<String>>| {
             list.into_iter()
                 .map(|folder| (folder.get_ref().clone(), folder.span()))
@@ -106,11 +122,28 @@ impl Config {
                 yard: folders(raw.yard),
                 plants: folders(raw.plants),
                 settings,
+                louds,
             })
         } else {
             faults.sort_by_key(|fault| fault.at.start);
             Err(faults)
         }
+    }
+}
+
+/// What toml says of a text that it cannot read; of a key that there is not, the one that was meant.
+fn unreadable(error: &toml::de::Error) -> ConfigFault {
+    let say = error.message().trim().replace('\n', "; ");
+    let unknown = say.starts_with("unknown field");
+    let mut quoted = say.split('`').skip(1).step_by(2);
+    let word = quoted.next().filter(|_| unknown);
+    let mend = word
+        .and_then(|word| nearest(word, quoted))
+        .map_or_else(String::new, |near| format!("did you mean `{near}`?"));
+    ConfigFault {
+        say,
+        mend,
+        at: error.span().unwrap_or(0..0),
     }
 }
 
@@ -224,9 +257,14 @@ fn least_stage(word: &Spanned<String>) -> Result<Stage, ConfigFault> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use plumbhook_units::Measured;
+
+    fn read(text: &str) -> Result<Config, Vec<ConfigFault>> {
+        Config::read(&"plumbhook.toml".into(), text)
+    }
 
     fn wrong(text: &str) -> Vec<(String, String)> {
-        let faults = Config::read(text).expect_err("it must be refused");
+        let faults = read(text).expect_err("it must be refused");
         let place = |fault: &ConfigFault| text.get(fault.at.clone()).unwrap().to_owned();
         faults
             .iter()
@@ -248,7 +286,7 @@ mod tests {
     fn a_root_file_says_folders_allowances_and_the_least_stage() {
         let text = "language = 1\nyard = [\"gear\", \"../shared\"]\nplants = [\"p\"]\n\
                     [allowance.mass]\nweighed = \"3 %\"\n[stage]\nleast = \"bid\"\n";
-        let config = Config::read(text).unwrap();
+        let config = read(text).unwrap();
         assert_eq!(config.yard.len(), 2);
         assert_eq!(
             config.settings.mass_allowance,
@@ -259,7 +297,7 @@ mod tests {
 
     #[test]
     fn a_pinned_edition_of_a_rule_set_has_to_be_the_one_there_is() {
-        assert!(Config::read("language = 1\n[rule-sets]\nus = 1\nen = 1\n").is_ok());
+        assert!(read("language = 1\n[rule-sets]\nus = 1\nen = 1\n").is_ok());
         let other = "language = 1\n[rule-sets]\nus = 7\n";
         wrong_at(
             other,
@@ -285,7 +323,7 @@ mod tests {
         wrong_at(
             "language = 1\nyards = []\n",
             "yards",
-            "unknown field `yards`",
+            "did you mean `yard`?",
         );
         wrong_at(
             "language = 1\n[stage]\nmost = \"bid\"\n",
@@ -313,5 +351,68 @@ mod tests {
     fn every_fault_is_told_at_once() {
         let text = "language = 3\n[allowance.mass]\nguess = \"3 %\"\n[stage]\nleast = \"never\"\n";
         assert_eq!(wrong(text).len(), 3);
+    }
+
+    #[test]
+    fn a_factor_and_a_limit_say_why_and_where_they_stand() {
+        let text = "language = 1\n[factor]\ndynamic = { is = \"1.15\", because = \"practice note 4\" }\n\
+                    [limit]\ntilt = { is = \"2 deg\", because = \"house rule\" }\n";
+        let settings = read(text).unwrap().settings;
+        let dynamic = settings.dynamic.unwrap();
+        assert_eq!(
+            (dynamic.value, &*dynamic.because),
+            (1.15, "practice note 4")
+        );
+        assert_eq!((dynamic.origin.line, dynamic.origin.start), (2, 17));
+        assert!((settings.tilt.unwrap().value.si() - 2.0_f64.to_radians()).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_factor_below_one_or_without_a_reason_is_refused() {
+        let with = |line: &str| format!("language = 1\n[factor]\ndynamic = {line}\n");
+        for is in ["0.9", "nan", "1.1 t", "", "1.1 1.2"] {
+            let line = format!("{{ is = \"{is}\", because = \"so\" }}");
+            wrong_at(&with(&line), &format!("\"{is}\""), "is no dynamic factor");
+        }
+        wrong_at(&with("{ is = \"1.1\" }"), "\"1.1\"", "has no reason");
+        wrong_at(
+            &with("{ is = \"1.1\", becuase = \"so\" }"),
+            "becuase",
+            "did you mean `because`?",
+        );
+        let tilt = "language = 1\n[limit]\ntilt = { is = \"3\", because = \"so\" }\n";
+        wrong_at(tilt, "\"3\"", "is no limit of the tilt");
+    }
+
+    #[test]
+    fn lowering_a_rule_needs_a_reason_and_nothing_is_silenced() {
+        let with = |line: &str| format!("language = 1\n[severity]\n{line}\n");
+        let lowered = with("tilt = { to = \"warning\", because = \"hung by hand\" }");
+        let louds = read(&lowered).unwrap().louds;
+        assert_eq!(
+            (louds[0].rule, louds[0].to),
+            ("tilt", plumbhook_sheet::Severity::Warning)
+        );
+        wrong_at(
+            &with("tilt = { to = \"warning\" }"),
+            "\"warning\"",
+            "has no reason",
+        );
+        wrong_at(
+            &with("tilt = { to = \"quiet\", because = \"x\" }"),
+            "\"quiet\"",
+            "nothing is silenced",
+        );
+        wrong_at(
+            &with("titl = { to = \"error\" }"),
+            "titl",
+            "did you mean `tilt`?",
+        );
+        wrong_at(
+            &with("no-stage = { to = \"error\" }"),
+            "no-stage",
+            "is about the text",
+        );
+        assert!(read(&with("tilt = { to = \"error\" }")).is_ok());
     }
 }

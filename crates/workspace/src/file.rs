@@ -1,6 +1,7 @@
 //! One file: its names, and for a job every case; what is unchanged is kept.
 
 use crate::Cancel;
+use crate::asked::Questions;
 use crate::cancel::Cancelled;
 use crate::case::{Ran, Setting};
 use crate::fence::fenced;
@@ -10,10 +11,46 @@ use crate::names;
 use crate::snapshot::State;
 use crate::source::{FileKind, SourceFile};
 use crate::view::RootView;
-use plumbhook_model::{Declared, Role, Scope, Shared, notices};
+use plumbhook_model::{Declared, OptionOf, Role, Scope, Settings, Shared, notices};
 use plumbhook_sheet::{Notice, Origin};
 use rayon::prelude::*;
 use std::sync::Arc;
+
+/// What the cases of one option see.
+struct Seen {
+    option: Option<Box<str>>,
+    scope: Scope,
+    shared: Shared,
+}
+
+impl Seen {
+    /// One for each option of the job; one alone where it has none.
+    fn all(scope: &Scope, settings: &Settings) -> Vec<Self> {
+        let options = scope.options().iter().cloned().map(Some);
+        let mut options: Vec<Option<Box<str>>> = options.collect();
+        if options.is_empty() {
+            options.push(None);
+        }
+        let seen = options.into_iter().map(|option| {
+            let scope = scope.of_option(option.as_deref());
+            let shared = Shared::new(&scope, settings.clone());
+            Self {
+                option,
+                scope,
+                shared,
+            }
+        });
+        seen.collect()
+    }
+
+    /// Whether a move is checked in it. One whose option cannot be read is checked in each.
+    fn checks(&self, movement: &Declared) -> bool {
+        match movement.option() {
+            OptionOf::Each | OptionOf::NotKnown => true,
+            OptionOf::One(option) => self.option.as_deref() == Some(option),
+        }
+    }
+}
 
 /// A case as checked: kept from before, or run now.
 struct Done {
@@ -90,22 +127,28 @@ impl State {
         let (Some(job), Some(FileKind::Job)) = (&file.opener, file.kind) else {
             return Ok((vec![], KeptCases::default(), vec![]));
         };
-        let shared = Shared::new(scope, view.settings.clone());
-        let setting = Setting {
-            rules: &self.rules,
-            scope,
-            shared: &shared,
-            job,
-        };
+        let seen = Seen::all(scope, &view.settings);
         let before = self.memo.cases(&file.path);
-        let moves: Vec<&Arc<Declared>> = file
-            .entries()
-            .iter()
-            .filter(|entry| entry.is(Role::Move))
+        let moves = file.entries().iter().filter(|entry| entry.is(Role::Move));
+        let cases: Vec<_> = moves
+            .flat_map(|movement| {
+                let seen = seen.iter().filter(|seen| seen.checks(movement));
+                seen.map(move |seen| (movement, seen))
+            })
             .collect();
-        let done: Vec<Result<Done, Cancelled>> = moves
+        let done: Vec<Result<Done, Cancelled>> = cases
             .into_par_iter()
-            .map(|movement| self.case(&setting, movement, &before, cancel))
+            .map(|(movement, seen)| {
+                let setting = Setting {
+                    rules: &self.rules,
+                    scope: &seen.scope,
+                    shared: &seen.shared,
+                    job,
+                    louds: &view.louds,
+                    option: seen.option.as_deref(),
+                };
+                self.case(&setting, movement, &before, cancel)
+            })
             .collect();
         let mut cases = Vec::with_capacity(done.len());
         let mut keep = KeptCases::default();
@@ -117,7 +160,7 @@ impl State {
                 continue;
             };
             if let Some(kept) = kept {
-                keep.insert(Arc::clone(&kept.entry), kept);
+                keep.insert(kept.of.clone(), kept);
             }
             bugs.extend(ran.bugs);
             cases.push(ran.outcome);
@@ -126,6 +169,9 @@ impl State {
             self.memo.keep_complete(file, keep);
             return Err(Cancelled);
         }
+        // Questions are no part of a case: what is kept of one does not wait for them.
+        let questions = Questions::of(self, file);
+        let cases = cases.iter().map(|case| questions.beside(case)).collect();
         Ok((cases, keep, bugs))
     }
 
@@ -136,9 +182,12 @@ impl State {
         before: &KeptCases,
         cancel: &Cancel,
     ) -> Result<Done, Cancelled> {
-        let kept = before.get(&movement.key).filter(|kept| {
-            kept.needs
-                .hold(setting.scope, setting.shared, setting.job, movement)
+        let of = (Arc::clone(&movement.key), setting.option.map(Into::into));
+        let kept = before.get(&of).filter(|kept| {
+            kept.louds == *setting.louds
+                && kept
+                    .needs
+                    .hold(setting.scope, setting.shared, setting.job, movement)
         });
         if let Some(kept) = kept {
             if self.recheck {
@@ -160,7 +209,8 @@ impl State {
         let mut ran = setting.run(movement, cancel)?;
         let kept = ran.needs.take().map(|needs| {
             Arc::new(KeptCase {
-                entry: Arc::clone(&movement.key),
+                of,
+                louds: Arc::clone(setting.louds),
                 needs,
                 outcome: Arc::clone(&ran.outcome),
             })

@@ -152,7 +152,7 @@ impl Search<'_> {
         let path = folder.join(ROOT_FILE);
         let (document, config) = match self.texts.get(&path) {
             Ok(document) => {
-                let config = Config::read(document.text());
+                let config = Config::read(&shown(&path, self.base).into(), document.text());
                 (Some(document), config)
             }
             Err(unreadable) => (

@@ -5,6 +5,7 @@
 //! root file above it, which gives it its yard and its plants.
 
 mod beside;
+mod asked;
 mod cancel;
 mod case;
 mod check;
@@ -20,6 +21,8 @@ mod layout;
 mod memo;
 mod names;
 mod paths;
+mod planned;
+mod settled;
 mod severity;
 mod snapshot;
 mod source;
@@ -34,6 +37,7 @@ pub use check::Targets;
 pub use checked::{CaseOutcome, Checked, NotChecked, Tally};
 pub use config::{FIRST_LINES, LANGUAGE};
 pub use files::{Disk, EXTENSION, Files, InMemory, Listing, ROOT_FILE, Unreadable};
+pub use settled::Loud;
 pub use snapshot::{Located, Snapshot};
 pub use source::{FileKind, SourceFile};
 pub use workspace::Workspace;

@@ -2,6 +2,7 @@
 
 use crate::checked::CaseOutcome;
 use crate::kept_names::NameNotices;
+use crate::settled::Loud;
 use crate::source::SourceFile;
 use crate::view::RootView;
 use plumbhook_model::Needs;
@@ -13,14 +14,19 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 /// What was said of one case, and what it was made from.
 #[derive(Debug)]
 pub(crate) struct KeptCase {
-    /// The move.
-    pub(crate) entry: EntryRef,
+    /// The move, and the option in which it was checked.
+    pub(crate) of: CaseKey,
     pub(crate) needs: Needs,
+    /// How loud the root file made rules then.
+    pub(crate) louds: Arc<[Loud]>,
     pub(crate) outcome: Arc<CaseOutcome>,
 }
 
-/// The cases of one file, by their move.
-pub(crate) type KeptCases = FxHashMap<EntryRef, Arc<KeptCase>>;
+/// A move and the option in which it is checked.
+pub(crate) type CaseKey = (EntryRef, Option<Box<str>>);
+
+/// The cases of one file, by their move and option.
+pub(crate) type KeptCases = FxHashMap<CaseKey, Arc<KeptCase>>;
 
 /// What was said of one file.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -84,7 +90,7 @@ impl Memo {
         let kept = files.entry(Arc::clone(&file.path)).or_default();
         let all = Arc::make_mut(&mut kept.cases);
         all.extend(cases);
-        all.retain(|entry, _| file.block_of(entry).is_some());
+        all.retain(|(entry, _), _| file.block_of(entry).is_some());
     }
 
     /// Keeps what belongs to these files only.

@@ -1,10 +1,10 @@
 //! What is wrong with the names in a file and between the files that see each other.
 
-use crate::claims;
 use crate::kept_names::{NameNotices, Same};
 use crate::memo::Whole;
 use crate::source::{FileKind, SourceFile};
 use crate::view::{RootView, leads_to_plant};
+use crate::{claims, planned};
 use plumbhook_model::entries::Job;
 use plumbhook_model::{
     Declared, Found, RULE_SETS, Scope, declare::nearest, name_notices, notices, rule_set,
@@ -37,17 +37,18 @@ pub(crate) fn notices_of(
     }
     NameNotices {
         of_entries,
-        of_file: of_file(file, view),
+        of_file: of_file(file, view, scope),
     }
 }
 
-fn of_file(file: &SourceFile, view: &RootView) -> Vec<Notice> {
+fn of_file(file: &SourceFile, view: &RootView, scope: &Scope) -> Vec<Notice> {
     let mut all = Vec::new();
     match file.kind {
         Some(FileKind::Job) => {
             if let Some(job) = &file.opener {
                 all.extend(plant_of(view, job));
                 all.extend(of_job(job));
+                all.extend(planned::notices_of(file, scope));
             }
         }
         Some(FileKind::Plant) => all.extend(twin_plants(file, view)),
@@ -76,7 +77,12 @@ fn conflict(scope: &Scope, entry: &Arc<Declared>) -> Vec<Notice> {
     }
     match scope.find(entry.name()) {
         // The first of them in this file speaks for all.
-        Found::Several(all) => {
+        Found::Several(mut all) => {
+            // Two of different options never meet.
+            all.retain(|one| one.option().meets(entry.option()));
+            if all.len() < 2 {
+                return vec![];
+            }
             let first = all.iter().find(|one| one.key.file == entry.key.file);
             let speaks = first.is_some_and(|first| Arc::ptr_eq(first, entry));
             if speaks { twice(&all) } else { vec![] }

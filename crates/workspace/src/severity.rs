@@ -1,5 +1,6 @@
 //! From verdicts to what is shown: how loud, folded under which cause, in which order.
 
+use crate::settled::Loud;
 use plumbhook_sheet::{Finding, Missing, Severity, Stage, Verdict};
 use std::cmp::Ordering;
 
@@ -12,10 +13,21 @@ const ABOUT_A_DATUM: &[(&str, &str)] = &[
     ("support-verified", "a verification of "),
 ];
 
-/// How loud a verdict is at a stage.
+/// How loud a verdict of a rule is at a stage.
 ///
-/// *Over* is an error at every stage. *Cannot tell* is one as soon as anything that is missing is demanded by now.
-pub(crate) fn severity(verdict: &Verdict, stage: Stage) -> Severity {
+/// *Over* is an error at every stage, whatever the root file says. *Cannot tell* is one as soon as anything that is
+/// missing is demanded by now; the root file may make it a warning, or an error where it is not yet due.
+pub(crate) fn severity(verdict: &Verdict, stage: Stage, louds: &[Loud], rule: &str) -> Severity {
+    let own = of_verdict(verdict, stage);
+    let loud = louds.iter().find(|loud| loud.rule == rule);
+    match (verdict, own, loud.map(|loud| loud.to)) {
+        (Verdict::CannotTell(_), Severity::Error, Some(Severity::Warning)) => Severity::Warning,
+        (Verdict::CannotTell(_), Severity::NotYetDue, Some(Severity::Error)) => Severity::Error,
+        _ => own,
+    }
+}
+
+fn of_verdict(verdict: &Verdict, stage: Stage) -> Severity {
     match verdict {
         Verdict::Over => Severity::Error,
         Verdict::CannotTell(missing) => {
@@ -112,6 +124,7 @@ mod tests {
         Missing {
             what: what.into(),
             lack: Lack::Absent,
+            key: None,
             origin: Origin::header(&entry),
             mend: String::new(),
             due,
@@ -120,7 +133,7 @@ mod tests {
 
     fn finding(rule: &'static str, verdict: Verdict, utilisation: Option<f64>) -> Finding {
         Finding {
-            severity: severity(&verdict, Stage::Bid),
+            severity: of_verdict(&verdict, Stage::Bid),
             identity: Identity {
                 rule,
                 subject: "cover".into(),
@@ -141,6 +154,7 @@ mod tests {
                 }),
             }),
             blocks: vec![],
+            asked: None,
         }
     }
 
@@ -159,19 +173,39 @@ mod tests {
     #[test]
     fn over_is_an_error_at_every_stage() {
         for (stage, _) in Stage::ALL {
-            assert_eq!(severity(&Verdict::Over, *stage), Severity::Error);
+            assert_eq!(of_verdict(&Verdict::Over, *stage), Severity::Error);
         }
+    }
+
+    #[test]
+    fn a_root_file_lowers_what_cannot_be_told_and_never_an_over() {
+        let loud = |to| Loud {
+            rule: "tilt",
+            to,
+            because: "x".into(),
+            origin: missing("", Stage::Bid).origin,
+        };
+        let lower = [loud(Severity::Warning)];
+        let cannot = |due| Verdict::CannotTell(vec![missing("mass", due)]);
+        let now = |verdict: &Verdict, rule| severity(verdict, Stage::Bid, &lower, rule);
+        assert_eq!(now(&cannot(Stage::Bid), "tilt"), Severity::Warning);
+        assert_eq!(now(&cannot(Stage::Bid), "hook-reach"), Severity::Error);
+        assert_eq!(now(&cannot(Stage::Issue), "tilt"), Severity::NotYetDue);
+        assert_eq!(now(&Verdict::Over, "tilt"), Severity::Error);
+        let raise = [loud(Severity::Error)];
+        let raised = severity(&cannot(Stage::Issue), Stage::Bid, &raise, "tilt");
+        assert_eq!(raised, Severity::Error);
     }
 
     #[test]
     fn only_what_is_all_due_later_is_not_yet_due() {
         let now = missing("mass", Stage::Bid);
         let later = missing("mass", Stage::Issue);
-        let at_bid = |missing| severity(&Verdict::CannotTell(missing), Stage::Bid);
+        let at_bid = |missing| of_verdict(&Verdict::CannotTell(missing), Stage::Bid);
         assert_eq!(at_bid(vec![later.clone()]), Severity::NotYetDue);
         assert_eq!(at_bid(vec![later.clone(), now]), Severity::Error);
         assert_eq!(at_bid(vec![]), Severity::Error);
-        let at_issue = severity(&Verdict::CannotTell(vec![later]), Stage::Issue);
+        let at_issue = of_verdict(&Verdict::CannotTell(vec![later]), Stage::Issue);
         assert_eq!(at_issue, Severity::Error);
     }
 

@@ -109,9 +109,7 @@ impl Snapshot {
     pub fn scope(&self, file: &SourceFile) -> Scope {
         match self.0.view_of(&file.path) {
             Some(view) => view.scope(file),
-            None => Scope {
-                layers: vec![Arc::clone(&file.layer)],
-            },
+            None => Scope::new(vec![Arc::clone(&file.layer)]),
         }
     }
 
@@ -130,7 +128,9 @@ impl Snapshot {
             (&*file.path, &file.shown, file.document(), line)
         } else {
             let beside = &self.0.beside.by_shown;
-            let (shown, (path, document)) = beside.get_key_value(&origin.entry.file)?;
+            let Some((shown, (path, document))) = beside.get_key_value(&origin.entry.file) else {
+                return self.locate_in_root(origin);
+            };
             (&**path, shown, &**document, origin.line)
         };
         let text = document.line_text(line).unwrap_or("");
@@ -145,6 +145,20 @@ impl Snapshot {
             line,
             start: narrow(text.floor_char_boundary(origin.start as usize)),
             end: narrow(text.ceil_char_boundary(end as usize)),
+        })
+    }
+}
+
+impl Snapshot {
+    /// Where an origin in a root file stands.
+    fn locate_in_root(&self, origin: &Origin) -> Option<Located> {
+        let root = self.root_shown(&origin.entry.file)?;
+        Some(Located {
+            path: root.path.clone(),
+            shown: Arc::clone(&root.shown),
+            line: origin.line,
+            start: origin.start,
+            end: origin.end,
         })
     }
 }

@@ -1,8 +1,10 @@
 //! What the jobs under one root file see beside their own entries: its yard and its plants.
 
 use crate::layout::{Given, Root};
+use crate::settled::Loud;
 use crate::source::{FileKind, SourceFile};
 use plumbhook_model::{Declared, Layer, Role, Scope, Settings};
+use plumbhook_sheet::Stage;
 use rustc_hash::FxHashMap;
 use std::sync::Arc;
 
@@ -10,6 +12,7 @@ use std::sync::Arc;
 #[derive(Debug)]
 pub(crate) struct RootView {
     pub(crate) settings: Settings,
+    pub(crate) louds: Arc<[Loud]>,
     pub(crate) yards: Vec<Arc<SourceFile>>,
     pub(crate) plants: Vec<Arc<SourceFile>>,
     yard: Arc<Layer>,
@@ -21,6 +24,7 @@ impl RootView {
     pub(crate) fn new(
         root: &Root,
         given: &Given,
+        stage: Option<Stage>,
         source: impl Fn(&std::path::Path) -> Option<Arc<SourceFile>>,
     ) -> Option<Self> {
         let config = root.config.as_ref().ok()?;
@@ -39,7 +43,12 @@ impl RootView {
             }
         }
         Some(Self {
-            settings: config.settings.clone(),
+            settings: Settings {
+                // `None` is below every stage.
+                stage: config.settings.stage.max(stage),
+                ..config.settings.clone()
+            },
+            louds: config.louds.as_slice().into(),
             yard: Arc::new(Layer::new(gear.map(Arc::clone).collect())),
             yards,
             plants,
@@ -53,6 +62,7 @@ impl RootView {
             a.len() == b.len() && a.iter().zip(b).all(|(a, b)| Arc::ptr_eq(a, b))
         };
         self.settings == other.settings
+            && self.louds == other.louds
             && same(&self.yards, &other.yards)
             && same(&self.plants, &other.plants)
     }
@@ -72,7 +82,7 @@ impl RootView {
             layers.push(Arc::clone(&plant.layer));
         }
         layers.push(Arc::clone(&self.yard));
-        Scope { layers }
+        Scope::new(layers)
     }
 
     /// The plant files that a job file names; more than one means that the name leads to none.

@@ -11,6 +11,7 @@ use crate::texts::Texts;
 use crate::view::RootView;
 use crate::{Files, Unreadable};
 use plumbhook_checks::{RULES, Rule};
+use plumbhook_sheet::Stage;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -37,6 +38,7 @@ pub struct Workspace {
     memo: Arc<Memo>,
     rules: Arc<[Check]>,
     only: Arc<[&'static str]>,
+    stage: Option<Stage>,
     recheck: bool,
     newest: Option<Snapshot>,
 }
@@ -64,6 +66,7 @@ impl Workspace {
             memo: Arc::default(),
             rules,
             only: Arc::default(),
+            stage: None,
             recheck: std::env::var_os("PLUMBHOOK_RECHECK").is_some_and(|value| value == "1"),
             newest: None,
         }
@@ -82,6 +85,13 @@ impl Workspace {
     pub fn only(mut self, rules: &[&'static Rule]) -> Self {
         self.only = rules.iter().map(|rule| rule.code).collect();
         self.rules = rules.iter().map(|rule| (rule.code, rule.check)).collect();
+        self
+    }
+
+    /// Takes every job to have come to this stage at least.
+    #[must_use]
+    pub fn at_stage(mut self, stage: Stage) -> Self {
+        self.stage = Some(stage);
         self
     }
 
@@ -287,7 +297,7 @@ impl Workspace {
             .iter()
             .zip(&self.layout.given)
             .map(|(root, given)| {
-                let new = RootView::new(root, given, source)?;
+                let new = RootView::new(root, given, self.stage, source)?;
                 let old = self.views.iter().flatten().find(|old| old.same(&new));
                 Some(old.map_or_else(|| Arc::new(new), Arc::clone))
             })

@@ -169,9 +169,7 @@ pub fn scope_of(files: &[(&'static str, String)]) -> Scope {
         .iter()
         .rev()
         .map(|(name, text)| Arc::new(Layer::new(read(name, text))));
-    Scope {
-        layers: layers.collect(),
-    }
+    Scope::new(layers.collect())
 }
 
 /// The one case of some files, all seen together.

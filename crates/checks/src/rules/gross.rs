@@ -15,12 +15,15 @@ pub(super) struct Gross {
     least: f64,
     /// Whether the high side of every part is known.
     complete: bool,
+    /// Whether the low side of every part is known.
+    low_known: bool,
 }
 
 impl Gross {
     pub(super) fn new() -> Self {
         Self {
             complete: true,
+            low_known: true,
             ..Self::default()
         }
     }
@@ -29,8 +32,9 @@ impl Gross {
     pub(super) fn add(&mut self, what: impl Into<String>, band: Band<Mass>, count: usize) {
         let what = what.into();
         let count = count as f64;
-        if let Some(least) = band.lo() {
-            self.least += least.si() * count;
+        match band.lo() {
+            Some(least) => self.least += least.si() * count,
+            None => self.low_known = false,
         }
         match band.hi() {
             Some(most) => self.parts.push((what, most * count)),
@@ -47,6 +51,11 @@ impl Gross {
     pub(super) fn most(&self) -> Option<Mass> {
         self.complete
             .then(|| Mass::from_si(self.parts.iter().map(|(_, part)| part.si()).sum()))
+    }
+
+    /// The least it may be; `None` unless both sides of every part are known.
+    pub(super) fn lightest(&self) -> Option<Mass> {
+        (self.low_known && self.complete).then(|| Mass::from_si(self.least))
     }
 
     /// What the known sides alone prove: the most of what is complete, else the least of every part.
@@ -85,13 +94,18 @@ impl Gross {
 
 /// The load and everything of its legs, with what was asked for noted in `ask`.
 pub(super) fn load_and_legs<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Gross {
+    load_and_legs_on(case, ask, Hurts::High)
+}
+
+/// The same where another side hurts, or both.
+pub(super) fn load_and_legs_on<'c>(case: &'c Case, ask: &mut Ask<'c>, hurts: Hurts) -> Gross {
     let mut gross = Gross::new();
     let Some((declared, load)) = case.load() else {
         gross.complete = false;
         note_missing_load(case, ask);
         return gross;
     };
-    for weight in weights(ask, declared, load, Hurts::High) {
+    for weight in weights(ask, declared, load, hurts) {
         gross.add(weight.what, weight.mass, 1);
     }
     let hanging = case.hanging();
@@ -118,11 +132,7 @@ pub(super) fn load_and_legs<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Gross {
     }
     for (found, count) in pieces {
         if let Some(gear) = found.body.as_ref().and_then(|body| body.gear()) {
-            let band = ask.band(
-                &format!("mass of {}", found.name()),
-                gear.mass(),
-                Hurts::High,
-            );
+            let band = ask.band(&format!("mass of {}", found.name()), gear.mass(), hurts);
             gross.add(format!("{count} {}", found.name()), band, count);
         }
     }
@@ -164,6 +174,16 @@ pub(super) fn ring<'c>(
     ask: &mut Ask<'c>,
     gross: &mut Gross,
 ) -> Option<&'c Declared> {
+    ring_on(case, ask, gross, Hurts::High)
+}
+
+/// The same where another side hurts, or both.
+pub(super) fn ring_on<'c>(
+    case: &'c Case,
+    ask: &mut Ask<'c>,
+    gross: &mut Gross,
+    hurts: Hurts,
+) -> Option<&'c Declared> {
     let hung = case.rigging().and_then(|(_, rigging)| {
         ask.value("what the legs gather in", &rigging.hung, |hung| {
             plumbhook_model::ask::words(&hung.ring.name)
@@ -178,11 +198,7 @@ pub(super) fn ring<'c>(
     });
     let mass = found.and_then(|found| {
         let gear = found.body.as_ref()?.gear()?;
-        Some(ask.band(
-            &format!("mass of {}", found.name()),
-            gear.mass(),
-            Hurts::High,
-        ))
+        Some(ask.band(&format!("mass of {}", found.name()), gear.mass(), hurts))
     });
     if let (Some(found), Some(mass)) = (found, mass) {
         gross.add(found.name(), mass, 1);

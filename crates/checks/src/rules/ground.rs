@@ -78,6 +78,7 @@ pub(super) fn worst_pad(down: &SetDown, draft: &mut Draft) -> Worst {
             draft.asked.missing.push(plumbhook_sheet::Missing {
                 what: format!("how the pads share the load has no answer: {why}"),
                 lack: Lack::NoAnswer,
+                key: None,
                 origin: down.pads_origin.clone(),
                 mend: "mend the places of the pads".into(),
                 due: plumbhook_sheet::Stage::FirstLook,
@@ -123,6 +124,7 @@ pub(super) fn worst_pad(down: &SetDown, draft: &mut Draft) -> Worst {
             draft.asked.missing.push(plumbhook_sheet::Missing {
                 what: format!("the pressure under the pads has no answer: {why}"),
                 lack: Lack::NoAnswer,
+                key: None,
                 origin: down.pads_origin.clone(),
                 mend: "mend the size of the pads".into(),
                 due: plumbhook_sheet::Stage::FirstLook,

@@ -1,6 +1,7 @@
 //! `hook-capacity`: the gross load, line by line, against the crane's rating.
 
-use super::{gross, held, pose, tiers};
+use super::gross::{self, Gross};
+use super::{held, pose, tiers};
 use crate::draft::Compared;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
@@ -188,19 +189,11 @@ fn share<'c>(
 }
 
 fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCrane) -> Aspect {
-    let mut gross = gross::load_and_legs(case, &mut ask);
-    gross::ring(case, &mut ask, &mut gross);
-    let mut proved = gross.proved();
-    let block = block(&mut ask, name, crane);
-    match block {
-        Block::InRating => {}
-        Block::Counted(band) => {
-            gross.add(format!("hook block of {name}"), band, 1);
-            proved = gross.proved();
-        }
-        // Whether it counts is not known: it may acquit when counted, and convict only when not.
-        Block::MayCount(band) => gross.add(format!("hook block of {name}"), band, 1),
-    }
+    let Lifted {
+        gross,
+        proved,
+        block,
+    } = lifted(case, &mut ask, name, crane);
     let pull = ask.pull();
     let rating = ask.rating(
         &format!("rated capacity of {name}"),
@@ -237,6 +230,7 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
         draft.asked.missing.push(plumbhook_sheet::Missing {
             what: format!("whether the rating of {name} allows for its hook block"),
             lack: Lack::Unknown,
+            key: None,
             origin: crane.block_in_rating.datum.origin().clone(),
             mend: "say `block-in-rating yes` or `no`: it decides here".into(),
             due: Stage::FirstLook,
@@ -259,6 +253,41 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
     };
     draft.sums.push(gross.line(case.printer));
     draft.against(name, "lifts", compared)
+}
+
+/// What hangs at the hook, as its rating counts it.
+pub(super) struct Lifted {
+    pub(super) gross: Gross,
+    /// What the known sides alone prove of it.
+    pub(super) proved: Mass,
+    block: Block,
+}
+
+/// The load, the legs, the ring, and the hook block where the rating does not allow for it.
+pub(super) fn lifted<'c>(
+    case: &'c Case,
+    ask: &mut Ask<'c>,
+    name: &str,
+    crane: &'c OverheadCrane,
+) -> Lifted {
+    let mut gross = gross::load_and_legs(case, ask);
+    gross::ring(case, ask, &mut gross);
+    let mut proved = gross.proved();
+    let block = block(ask, name, crane);
+    match block {
+        Block::InRating => {}
+        Block::Counted(band) => {
+            gross.add(format!("hook block of {name}"), band, 1);
+            proved = gross.proved();
+        }
+        // Whether it counts is not known: it may acquit when counted, and convict only when not.
+        Block::MayCount(band) => gross.add(format!("hook block of {name}"), band, 1),
+    }
+    Lifted {
+        gross,
+        proved,
+        block,
+    }
 }
 
 enum Block {

@@ -237,6 +237,7 @@ fn too_flat(case: &Case, posed: &Posed<'_>, leg: usize, piece: &PieceUse, draft:
             basis.publication
         ),
         lack: Lack::OutOfRange,
+        key: None,
         origin: piece.gear.origin.clone(),
         mend: "make the legs steeper, or give a rating that covers the angle".into(),
         due: Stage::FirstLook,

@@ -215,6 +215,7 @@ pub(super) fn no_pose(case: &Case, why: &NoPose) -> Missing {
     Missing {
         what: format!("how the load hangs has no answer: {why}"),
         lack: Lack::NoAnswer,
+        key: None,
         origin,
         mend: "change the legs or the points so that it hangs".into(),
         due: Stage::FirstLook,

@@ -5,8 +5,7 @@ use super::hook::HookUse;
 use super::pose;
 use plumbhook_mechanics::hanging::Worst;
 use plumbhook_model::ask::{Ask, Hurts, words};
-use plumbhook_model::entries::{Floor, Stand};
-use plumbhook_model::values::{BodyShape, HeightOf, Standing, Station, SurfaceName, Turned};
+use plumbhook_model::values::{BodyShape, HeightOf, Station, Turned};
 use plumbhook_model::{Case, centre_of_gravity};
 use plumbhook_sheet::Lack;
 use plumbhook_units::{Amount, Band, ClaimId, Length, Measured, Printer, Round};
@@ -62,7 +61,10 @@ impl<'c> At<'c> {
             .map(|(index, station)| Self {
                 number: index + 1,
                 station,
-                level: level(ask, index + 1, station),
+                level: Part::of(
+                    format!("{} at station {}", station.of.column(), index + 1),
+                    ask.station_level(&format!("station {}", index + 1), station),
+                ),
             })
             .collect()
     }
@@ -221,52 +223,4 @@ fn ring(ask: &mut Ask<'_>, hook: Option<&HookUse<'_>>) -> Part {
     let mut part = Part::of(format!("{name}, inside"), band);
     part.high = part.high.or_proved(0.0);
     part
-}
-
-/// The level that a station gives.
-fn level<'c>(ask: &mut Ask<'c>, number: usize, at: &'c Station) -> Part {
-    let height = |ask: &mut Ask<'_>, height: Length| {
-        ask.note(
-            &format!("height at station {number}"),
-            Amount::of(height),
-            &at.height_origin,
-        );
-        between(height.si(), height.si())
-    };
-    let level = match &at.standing {
-        Standing::Level(level) => {
-            let above = level.above.nominal;
-            let above = above.map_or_else(Band::unknown, |above| height(ask, above));
-            ask.above_own(&format!("level at station {number}"), &level.datum, above)
-        }
-        Standing::At(place) => ask.level_of_place(place, Hurts::Both),
-        Standing::Above(floor, above) => top(ask, floor).plus(height(ask, *above)),
-        Standing::On(stand) => match ask.entry::<Stand, _>(stand) {
-            Some((declared, stand)) => {
-                let name = declared.name();
-                let on = ask.value(&format!("the floor under {name}"), &stand.on, |on| {
-                    words(&on.name)
-                });
-                let high = ask.exact::<Length>(&format!("height of {name}"), &stand.high);
-                let top = on.map_or_else(Band::unknown, |on| top(ask, &on.value));
-                high.map_or_else(Band::unknown, |high| {
-                    top.plus(between(high.si(), high.si()))
-                })
-            }
-            None => Band::unknown(),
-        },
-    };
-    Part::of(format!("{} at station {number}", at.of.column()), level)
-}
-
-/// The level of a floor.
-fn top<'c>(ask: &mut Ask<'c>, floor: &'c SurfaceName) -> Band<Length> {
-    match ask.entry::<Floor, _>(floor) {
-        Some((declared, floor)) => ask.level(
-            &format!("top of {}", declared.name()),
-            &floor.top,
-            Hurts::Both,
-        ),
-        None => Band::unknown(),
-    }
 }

@@ -7,8 +7,8 @@ use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::hanging::{BandedRig, Interval, worst};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Asked, Hurts};
-use plumbhook_sheet::{Aspect, Basis, InputValue, Method, Origin, Stage, Step};
-use plumbhook_units::{Amount, Kind, Length, Measured, Round, VerticalAngle};
+use plumbhook_sheet::{Aspect, Basis, Method, Origin, Stage, Step};
+use plumbhook_units::{Amount, Length, Measured, Round, VerticalAngle};
 
 /// The rule.
 pub(super) static RULE: Rule = Rule {
@@ -65,7 +65,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let posed = pose::ask(case, &mut ask);
     posed.ask_least_mass(case, &mut ask);
     let stretch_known = posed.ask_stretch(&mut ask);
-    let limit = limit(case, &mut ask);
+    let limit = limit(&mut ask);
     let name = case.load().map_or("load", |(load, _)| load.name());
     let primary = case
         .moves()
@@ -103,15 +103,11 @@ fn check(case: &Case) -> Vec<Aspect> {
 }
 
 /// The most that the move allows; an issued job says it.
-fn limit<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<VerticalAngle> {
+fn limit(ask: &mut Ask<'_>) -> Option<VerticalAngle> {
     let due = std::mem::replace(&mut ask.due, Stage::Issue);
-    let limit = case.moves().and_then(|moves| {
-        ask.value("tilt limit", &moves.tilt, |limit| {
-            InputValue::Exact(Amount::new(Kind::VerticalAngle, limit.0.si()))
-        })
-    });
+    let limit = ask.tilt_limit();
     ask.due = due;
-    limit.map(|limit| VerticalAngle::from_si(limit.value.0.si()))
+    limit.map(|limit| VerticalAngle::from_si(limit.si()))
 }
 
 /// How well what tilts it most would have to be known; where not even everything at its middle helps, how it hangs

@@ -58,8 +58,8 @@ pub(crate) fn lines(files: &Files) -> Vec<Line> {
 }
 
 /// Keys with a name between the key and the value.
-const NAMED: [&str; 8] = [
-    "revision", "hook", "hole", "cavity", "datum", "spot", "part", "density",
+const NAMED: [&str; 9] = [
+    "revision", "hook", "hole", "cavity", "datum", "spot", "part", "density", "hold",
 ];
 
 impl Line {

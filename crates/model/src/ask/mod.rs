@@ -4,6 +4,7 @@
 
 mod bands;
 mod expected;
+mod heights;
 mod kept_inputs;
 mod levels;
 mod places;
@@ -20,7 +21,7 @@ use crate::scope::Declared;
 use crate::values::{NameOf, Target};
 use crate::{Datum, Given, Lacking, Members, Once};
 use plumbhook_sheet::{Input, InputValue, Lack, Missing, Origin, Stage};
-use plumbhook_units::{Amount, Measured};
+use plumbhook_units::{Amount, Angle, Kind, Measured};
 use std::sync::Arc;
 
 /// A name or words, for the sheet.
@@ -116,7 +117,20 @@ impl<'c> Ask<'c> {
         origin: &Origin,
         mend: impl Into<String>,
     ) {
+        self.lacks_of(None, what, lack, origin, mend);
+    }
+
+    /// The same of a key's whole value.
+    fn lacks_of(
+        &mut self,
+        key: Option<&'static str>,
+        what: impl Into<String>,
+        lack: Lack,
+        origin: &Origin,
+        mend: impl Into<String>,
+    ) {
         let missing = Missing {
+            key,
             what: what.into(),
             lack,
             origin: origin.clone(),
@@ -128,7 +142,7 @@ impl<'c> Ask<'c> {
         }
     }
 
-    fn lacking(&mut self, what: &str, key: &Key, lacking: &Lacking) {
+    fn lacking(&mut self, what: &str, key: &'static Key, lacking: &Lacking) {
         let mend = match lacking.lack {
             Lack::Absent => format!(
                 "add a line `{} …` to `{}`: {}",
@@ -137,7 +151,7 @@ impl<'c> Ask<'c> {
             Lack::Unknown => unknown(what, key, lacking),
             _ => format!("mend the line `{}`: it takes {}", key.word, key.shape.say),
         };
-        self.lacks(what, lacking.lack, &lacking.origin, mend);
+        self.lacks_of(Some(key.word), what, lacking.lack, &lacking.origin, mend);
     }
 
     fn got(&mut self, what: &str, value: InputValue, origins: Vec<Origin>, pedigree: String) {
@@ -231,6 +245,13 @@ impl<'c> Ask<'c> {
     /// The dynamic factor of the move. One below 1 is missing: it would make what hangs lighter than it is.
     pub fn dynamic_factor(&mut self) -> Option<f64> {
         let moves = self.case.moves()?;
+        if let Some(settled) = &self.case.settings.dynamic
+            && moves.dynamic.is_absent()
+        {
+            let value = Amount::new(Kind::Ratio, settled.value);
+            self.settled("dynamic factor", value, &settled.because, &settled.origin);
+            return Some(settled.value);
+        }
         let factor = self.exact("dynamic factor", &moves.dynamic)?;
         if factor.is_finite() && factor >= 1.0 {
             return Some(factor);
@@ -242,6 +263,33 @@ impl<'c> Ask<'c> {
             "a dynamic factor is not below 1",
         );
         None
+    }
+
+    /// How far the load may hang out of level, as the move says or else the root file.
+    pub fn tilt_limit(&mut self) -> Option<Angle> {
+        let moves = self.case.moves()?;
+        let shown = |limit: Angle| Amount::new(Kind::VerticalAngle, limit.si());
+        if let Some(settled) = &self.case.settings.tilt
+            && moves.tilt.is_absent()
+        {
+            let value = shown(settled.value);
+            self.settled("tilt limit", value, &settled.because, &settled.origin);
+            return Some(settled.value);
+        }
+        let limit = self.value("tilt limit", &moves.tilt, |limit| {
+            InputValue::Exact(shown(limit.0))
+        });
+        limit.map(|limit| limit.value.0)
+    }
+
+    /// Notes what the root file gives where the move gives nothing.
+    fn settled(&mut self, what: &str, value: Amount, because: &str, origin: &Origin) {
+        self.got(
+            what,
+            InputValue::Exact(value),
+            vec![origin.clone()],
+            format!("the root file: {because}"),
+        );
     }
 
     /// What a name leads to, as one kind of entry.

@@ -1,7 +1,8 @@
 //! `job`: opens a job file.
 
 use crate::block;
-use crate::values::{NameList, PlantName, Words};
+use crate::entries::LiftClass;
+use crate::values::{Chosen, NameList, PlantName, Words};
 use crate::{Cursor, Fail, Members, Once, Shape, Value};
 use plumbhook_sheet::Stage;
 use plumbhook_syntax::Node;
@@ -15,6 +16,8 @@ block! {
         rules: Once<NameList>,
         /// A revision with its date, its stage and what changed; the last one is the present.
         revision: Members<Revision>,
+        /// The class that a person gives every lift of the job.
+        class: Once<Chosen<LiftClass>>,
         /// Who asked for it, in words.
         client: Once<Words>,
     }

@@ -1,12 +1,16 @@
 //! `load`: what is lifted or moved.
 
-use crate::values::{Attitude, Axes, Banded, BodyShape, Contents, HeldBy, PartOf, Points, Words};
+use crate::values::{
+    Attitude, Axes, Banded, BodyShape, Contents, HeldBy, InOption, PartOf, Points, Words,
+};
 use crate::{Adoptions, Claims, Lines, Members, Once, block};
 use plumbhook_units::Mass;
 
 block! {
     /// What is lifted or moved: a body in its own frame, whose numbers never change.
     "load" => Load [Load] {
+        /// The option that it belongs to; to all of them without this.
+        in_option = "in": Once<InOption>,
         /// Where the frame's origin is and which way its axes point, in words; z is up as installed.
         #[like(geometry)]
         frame: Once<Words>,

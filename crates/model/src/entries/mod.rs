@@ -28,6 +28,8 @@ entries! {
     weighing::Weighing,
     rigging::Rigging,
     movement::Move,
+    option::Alternative,
+    question::Question,
     sling::Sling,
     shackle::Shackle,
     ring::Ring,
@@ -40,7 +42,8 @@ entries! {
 }
 
 pub use beam::BeamKind;
-pub use movement::{ByMachine, HungFrom};
+pub use job::Revision;
+pub use movement::{ByMachine, HungFrom, LiftClass};
 
 /// The words that open a file: all its entries belong to the one that does.
 pub const OPENERS: [&str; 3] = ["job", "plant", "yard"];

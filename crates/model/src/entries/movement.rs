@@ -1,13 +1,22 @@
 //! `move`: a change of the state of a load.
 
 use crate::declare::{Link, Role};
-use crate::values::{Carries, Exact, Limit, MachineName, Marked, NameList, RiggingName, Stations};
-use crate::{Cursor, Fail, Once, Shape, Value, block};
+use crate::values::{
+    Carries, Choice, Chosen, Exact, Hold, InOption, Limit, MachineName, Marked, MoveName, NameList,
+    RiggingName, Start, Stations, Stop,
+};
+use crate::{Cursor, Fail, Lines, Members, Once, Shape, Value, block};
 use plumbhook_units::{Angle, Heading, Length, RatedForce};
 
 block! {
     /// A change of the state of a load: what it carries, by what, through which stations.
     "move" => Move [Move] {
+        /// The option that it belongs to; to all of them without this.
+        in_option = "in": Once<InOption>,
+        /// The move before it: load, attitude, parts, heading and start are those of its end where this move says none.
+        follows: Once<MoveName>,
+        /// The class that a person gives the lift: it may raise what the rule set's triggers say, never lower it.
+        class: Once<Chosen<LiftClass>>,
         /// The load that it moves, and its attitude where that is not as installed.
         carries: Once<Carries>,
         /// Parts of the load that are off.
@@ -30,9 +39,35 @@ block! {
         tilt: Once<Limit<Angle>>,
         /// Angle of the load's x axis from the plant's, anticlockwise seen from above.
         heading: Once<Exact<Heading>>,
+        /// Where it starts, if not at the end of the move that it follows: a station before the rows.
+        start: Once<Start>,
+        /// What has to be seen before the move goes on, told apart by name; a station may name it in its `hold` cell.
+        hold: Members<Hold>,
+        /// The reading at which the move stops; repeat the line for each.
+        stop: Lines<Stop>,
         /// Where it goes: rows of place in plan and height.
         stations: Once<Stations>,
     }
+}
+
+impl Move {
+    /// The names of its holds: those of its lines and those that its stations name.
+    pub fn hold_names(&self) -> Vec<Box<str>> {
+        let lines = self.hold.members.iter().map(|(name, _)| name.clone());
+        let rows = self.stations.known().map_or(&[][..], |rows| &rows.value.0);
+        let here = rows
+            .iter()
+            .filter_map(|row| Some(row.hold.as_ref()?.name.clone()));
+        lines.chain(here).collect()
+    }
+}
+
+/// The classes of a lift, the highest last.
+#[derive(Debug)]
+pub enum LiftClass {}
+
+impl Choice for LiftClass {
+    const WORDS: &'static [&'static str] = &["ordinary", "critical"];
 }
 
 /// `hall-crane with three-leg`, several with commas between, or `none` where the load hangs from nothing and only

@@ -1,12 +1,14 @@
 //! `rigging`: the legs between a load and a hook.
 
 use crate::declare::{Link, Role};
-use crate::values::{GearName, LegLine, MachineName};
+use crate::values::{GearName, InOption, LegLine, MachineName};
 use crate::{Cursor, Fail, Lines, Once, Shape, Value, block};
 
 block! {
     /// The legs between a load and a hook.
     "rigging" => Rigging [Rigging] {
+        /// The option that it belongs to; to all of them without this.
+        in_option = "in": Once<InOption>,
         /// Points, where the legs gather, and the pieces from the load upwards; repeat the line for legs of other pieces.
         legs: Lines<LegLine>,
         /// What the legs gather in, and the hook it hangs by: `ring-1 by hall-crane.main`.

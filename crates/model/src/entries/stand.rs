@@ -1,12 +1,14 @@
 //! `stand`: stools, trestles, saddles: what a load is set down on.
 
-use crate::values::{Banded, Exact, Pads, PlanPlace, SurfaceName};
+use crate::values::{Banded, Exact, InOption, Pads, PlanPlace, SurfaceName};
 use crate::{Once, block};
 use plumbhook_units::{Heading, Length, Mass};
 
 block! {
     /// What a load is set down on: it stands on three or four pads on a floor.
     "stand" => Stand [Stand, Spot] {
+        /// The option that it belongs to; to all of them without this.
+        in_option = "in": Once<InOption>,
         /// The floor it stands on.
         on: Once<SurfaceName>,
         /// Where its own origin is in plan.

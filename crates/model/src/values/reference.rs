@@ -120,6 +120,10 @@ targets! {
     ToSpot PlaceName Spot;
     /// The name of a level datum of the plant.
     ToDatum DatumName Datum;
+    /// The name of a move.
+    ToMove MoveName Move;
+    /// The name of an option.
+    ToOption OptionName Option;
     /// The names of two grid lines of the plant that cross, as `A/1`.
     ToGrid GridName Grid;
 }

@@ -1,11 +1,11 @@
 //! The stations of a move, as a table.
 
 use super::height_of::HeightOf;
+use super::hold::HoldHere;
 use super::place::{Level, PlanPlace};
 use super::quantity::Exact;
 use super::reference::{PlaceName, StandName, SurfaceName};
 use super::table::{Cells, Column, InCell, Table, TableRow};
-use super::words::Words;
 use crate::declare::Link;
 use crate::{Cursor, Fail, Value};
 use plumbhook_sheet::Origin;
@@ -34,8 +34,8 @@ pub struct Station {
     pub of: HeightOf,
     /// How high that is.
     pub standing: Standing,
-    /// What holds there, in words.
-    pub hold: String,
+    /// The hold there.
+    pub hold: Option<HoldHere>,
     /// Where the row stands.
     pub origin: Origin,
     /// Where the height stands.
@@ -59,18 +59,25 @@ impl TableRow for Station {
     fn read(cells: &Cells<'_, '_>) -> Result<Self, Fail> {
         let at = cells.read_by("at", PlanPlace::read_part)?;
         let (of, height) = height(cells)?;
-        let hold = cells.optional::<Words>("hold")?;
+        let hold = cells.optional::<HoldHere>("hold")?;
         Ok(Self {
             at: at.value,
             of,
             standing: height.value,
-            hold: hold.map_or_else(String::new, |hold| hold.value.0),
+            hold: hold.map(|hold| hold.value),
             origin: at.origin,
             height_origin: height.origin,
         })
     }
 
     fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
+        self.links_to(out);
+    }
+}
+
+impl Station {
+    /// Every name in it that leads elsewhere.
+    pub(crate) fn links_to<'a>(&'a self, out: &mut Vec<Link<'a>>) {
         out.extend(self.at.link());
         match &self.standing {
             Standing::Above(surface, _) => out.push(surface.link()),
@@ -102,7 +109,8 @@ fn height(cells: &Cells<'_, '_>) -> Result<(HeightOf, InCell<Standing>), Fail> {
     })
 }
 
-fn standing(cell: &mut Cursor<'_, '_>, of: HeightOf) -> Result<Standing, Fail> {
+/// Reads how high that of the load is.
+pub(super) fn standing(cell: &mut Cursor<'_, '_>, of: HeightOf) -> Result<Standing, Fail> {
     if cell.word("on") {
         if !of.can_stand() {
             let say = format!("the {} of a load stands on nothing", of.column());

@@ -28,6 +28,9 @@ pub(super) fn summary(checked: &Checked, page: &mut Page) {
         }
         (others, clean) => all_clean(checked.jobs, others, clean, page),
     }
+    for line in louds(checked) {
+        page.plain(&line);
+    }
     for line in [only(checked), notices(checked), not_checked(checked)] {
         if !line.is_empty() {
             page.plain(&line);
@@ -84,14 +87,11 @@ fn is_clean(tally: Tally) -> bool {
 }
 
 fn name(case: &CaseOutcome) -> String {
-    case.findings.first().map_or_else(
-        || case.case.replace('/', " "),
-        |finding| {
-            let mut identity = finding.identity.clone();
-            identity.case.clone_from(&case.case);
-            case_name(&identity)
-        },
-    )
+    let name = case.case.replace('/', " ");
+    match &case.option {
+        Some(option) => format!("{name} option {option}"),
+        None => name,
+    }
 }
 
 /// "2 over, 1 cannot tell (blocks 3), 9 within, 4 do not apply".
@@ -107,11 +107,21 @@ fn counts(findings: &[Finding]) -> String {
                 && finding.severity != Severity::NotYetDue
         });
         let own = own.count();
-        let blocks = match tally.cannot_tell.saturating_sub(own) {
-            0 => String::new(),
-            blocked => format!(" (blocks {blocked})"),
+        let blocked = tally.cannot_tell.saturating_sub(own);
+        let asked = findings
+            .iter()
+            .filter(|finding| finding.asked.is_some() && finding.severity != Severity::NotYetDue);
+        let of_these = [("blocks", blocked), ("asked", asked.count())];
+        let of_these = of_these.iter().filter(|(_, count)| *count > 0);
+        let of_these: Vec<_> = of_these
+            .map(|(word, count)| format!("{word} {count}"))
+            .collect();
+        let of_these = if of_these.is_empty() {
+            String::new()
+        } else {
+            format!(" ({})", of_these.join(", "))
         };
-        parts.push(format!("{own} cannot tell{blocks}"));
+        parts.push(format!("{own} cannot tell{of_these}"));
     }
     parts.push(format!("{} within", tally.within));
     rest(tally, &mut parts);
@@ -164,6 +174,22 @@ fn nearest<'a>(
                 of(finding)
             )
         })
+}
+
+/// "The root file makes tilt a warning: hung by hand."; one line for each rule, none without any.
+fn louds(checked: &Checked) -> impl Iterator<Item = String> {
+    checked.louds.iter().map(|loud| {
+        let to = match loud.to {
+            Severity::Warning => "only a warning where it cannot tell",
+            _ => "an error where it cannot tell, due or not",
+        };
+        let because = if loud.because.is_empty() {
+            String::new()
+        } else {
+            format!(": {}", loud.because)
+        };
+        format!("The root file makes {} {to}{because}.", loud.rule)
+    })
 }
 
 /// "Only hook-height was checked, no other rule."; empty where all were.

@@ -12,6 +12,9 @@
 //!   `not-yet-due` (not demanded at the job's stage, and never called within) or `quiet`.
 //! - **`blocks`** lists the checks that wait for the same datum and are folded under this one; they stand nowhere
 //!   else, and `tally` counts them as cannot tell (or not yet due).
+//! - **`asked`** names the open question that asks for what a check lacks; `tally` counts such checks, with what they
+//!   block. `root_file` lists each rule that the root file makes louder or lower, with its reason; an *over* it never
+//!   touches. `option` stands in a case where the job has options.
 //! - **`not_checked`** lists what kept files from being checked. Where it is not empty, the rest says nothing
 //!   about those files.
 //! - **Identity** of a check is `rule`, `subject`, `case`, `option` together; no line number is in it.
@@ -29,7 +32,7 @@ use crate::DECISION_SUPPORT;
 use plumbhook_sheet::{
     Finding, Identity, Lack, Missing, Notice, Origin, Related, Severity, Stage, Verdict,
 };
-use plumbhook_workspace::{CaseOutcome, Checked, NotChecked, Snapshot, Tally};
+use plumbhook_workspace::{CaseOutcome, Checked, Loud, NotChecked, Snapshot, Tally};
 use serde::{Serialize, Serializer};
 use std::io;
 use value::Place;
@@ -56,6 +59,11 @@ pub fn result<'a>(checked: &'a Checked, snapshot: &'a Snapshot) -> impl Serializ
         only: &checked.only,
         jobs: checked.jobs,
         tally: Counts::of(checked.tally()),
+        root_file: checked
+            .louds
+            .iter()
+            .map(|loud| Louder::of(loud, snapshot))
+            .collect(),
         cases: Cases(checked, snapshot),
         notices: checked
             .notices
@@ -77,9 +85,31 @@ struct Document<'a> {
     only: &'a [&'static str],
     jobs: usize,
     tally: Counts,
+    /// What the root files make of rules, each with its reason; left out where they make nothing.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    root_file: Vec<Louder<'a>>,
     cases: Cases<'a>,
     notices: Vec<Said<'a>>,
     not_checked: Vec<Unchecked<'a>>,
+}
+
+#[derive(Serialize)]
+struct Louder<'a> {
+    rule: &'static str,
+    to: Severity,
+    because: &'a str,
+    place: Place,
+}
+
+impl<'a> Louder<'a> {
+    fn of(loud: &'a Loud, snapshot: &Snapshot) -> Self {
+        Self {
+            rule: loud.rule,
+            to: loud.to,
+            because: &loud.because,
+            place: Place::of(&loud.origin, snapshot),
+        }
+    }
 }
 
 /// Cases are made one at a time: all sheets of a thousand jobs at once would fill the memory.
@@ -95,6 +125,9 @@ impl Serialize for Cases<'_> {
 #[derive(Serialize)]
 struct OneCase<'a> {
     case: &'a str,
+    /// Left out where the job has no options.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    option: Option<&'a str>,
     file: &'a str,
     tally: Counts,
     checks: Vec<Check<'a>>,
@@ -104,6 +137,7 @@ impl<'a> OneCase<'a> {
     fn of(case: &'a CaseOutcome, snapshot: &'a Snapshot) -> Self {
         Self {
             case: &case.case,
+            option: case.option.as_deref(),
             file: &case.file,
             tally: Counts::of(Tally::of(&case.findings)),
             checks: case
@@ -123,6 +157,7 @@ struct Counts {
     does_not_apply: usize,
     not_yet_due: usize,
     blocked: usize,
+    asked: usize,
 }
 
 impl Counts {
@@ -134,6 +169,7 @@ impl Counts {
             does_not_apply: tally.does_not_apply,
             not_yet_due: tally.not_yet_due,
             blocked: tally.blocked,
+            asked: tally.asked,
         }
     }
 }
@@ -152,6 +188,8 @@ struct Check<'a> {
     missing: Vec<Lacks<'a>>,
     because: Option<&'a str>,
     blocks: &'a [Identity],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    asked: Option<&'a str>,
     sheet: sheet::View<'a>,
 }
 
@@ -179,6 +217,7 @@ impl<'a> Check<'a> {
                 .collect(),
             because,
             blocks: &finding.blocks,
+            asked: finding.asked.as_deref(),
             sheet: sheet::View::of(&aspect.sheet, snapshot),
         }
     }
