@@ -34,6 +34,7 @@ mod rated;
 mod reference;
 mod shape;
 mod spot;
+mod stated;
 mod stations;
 mod table;
 mod verified;
