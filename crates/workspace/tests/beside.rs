@@ -79,7 +79,7 @@ fn a_csv_that_cannot_be_read_is_told_at_its_name_with_its_line() {
     gone.remove(at("path.csv"));
     assert_eq!(
         first(&gone),
-        "`path.csv` could not be read: there is no such file or folder; `stations` takes rows `| at | underside | hold |`: a place in plan, and `EL 104.25 m`, `above hall 700 mm` or `on stool-3`"
+        "`path.csv` could not be read: there is no such file or folder; put the file where this one is, or mend its name"
     );
     assert_eq!(
         first(&in_csv(CSV, "\"../path.csv\"")),

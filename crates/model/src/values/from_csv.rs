@@ -27,6 +27,11 @@ pub(crate) fn from_csv<R: TableRow>(line: &mut Cursor<'_, '_>) -> Result<Vec<R>,
         return Err(line.broken_at(item.place, say, "name it in the line of the key"));
     };
     let text = beside.text.as_ref().map_err(|(why, mend)| {
+        let mend = if mend.is_empty() {
+            "put the file where this one is, or mend its name"
+        } else {
+            mend
+        };
         line.broken_at(
             item.place,
             format!("`{name}` could not be read: {why}"),

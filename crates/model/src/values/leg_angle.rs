@@ -1,7 +1,7 @@
 //! The angle of a leg, with what it is measured from.
 
-use super::expression::{in_slot, stated_line};
 use super::quantity::Banded;
+use super::stated::{in_slot, stated_line};
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
 use plumbhook_units::{HorizontalAngle, Kind, Known, VerticalAngle};

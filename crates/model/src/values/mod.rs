@@ -38,6 +38,7 @@ mod reference;
 mod shape;
 mod spot;
 mod start;
+mod stated;
 mod stations;
 mod table;
 mod verified;

@@ -1,6 +1,6 @@
 //! The value behind the `=` of a `let`.
 
-use super::expression::stated_line;
+use super::stated::stated_line;
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
 use plumbhook_syntax::{Node, Place};

@@ -1,6 +1,6 @@
 //! One item to one number of a kind, with its unit, or a sentence that says why not.
 
-use super::expression::{in_slot, note_worked, stated};
+use super::stated::{in_slot, note_worked, stated};
 use crate::{Cursor, Fail};
 use plumbhook_syntax::{Item, Node};
 use plumbhook_units::{Kind, Known, near};

@@ -2,9 +2,9 @@
 
 use super::axes::AXES;
 use super::copies::{Copies, read_copies};
-use super::expression::tolerance;
 use super::number::amount;
 use super::quantity::Banded;
+use super::stated::tolerance;
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
 use plumbhook_sheet::{Origin, Part as LinePart};

@@ -1,10 +1,10 @@
 //! Places in plan and levels, as they are written. What they come to in the plant's frame is asked for
 //! ([`crate::Ask::place`]): only a case sees the plant with its grid lines and datums.
 
-use super::expression::tolerance;
 use super::number::amount;
 use super::quantity::Banded;
 use super::reference::{DatumName, GridName, PlaceName};
+use super::stated::tolerance;
 use crate::declare::{Link, Shape};
 use crate::{Cursor, Fail, Value};
 use plumbhook_sheet::{Origin, Part};

@@ -1,7 +1,7 @@
 //! Quantities: with a band, exact by nature, or a limit.
 
-use super::expression::{in_slot, stated, stated_line};
 use super::heading;
+use super::stated::{in_slot, stated, stated_line};
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
 use plumbhook_syntax::Item;
