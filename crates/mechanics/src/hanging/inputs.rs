@@ -89,7 +89,7 @@ pub(crate) fn one_hook(rig: &Rig) -> Result<OneHook, NoPose> {
     check(rig)?;
     let ([body], [_]) = (rig.bodies.as_slice(), rig.hooks.as_slice()) else {
         return Err(NoPose::Unsupported {
-            what: "the worst inside the bands for more than one body or hook",
+            what: "one body under one hook was asked for, and there are more",
         });
     };
     if rig.legs.len() > MOST_LEGS {

@@ -144,7 +144,7 @@ impl BandedRig {
 /// The extremes of all that a lift is judged by, over all values inside the bands: tension and angle of each leg,
 /// tilt, rise of the hook, sideways shift.
 ///
-/// One body under one hook, up to 24 legs. With `W` weight, `c` centre of gravity, `L` lengths, `k` stiffnesses, each pose is solved
+/// One body under one hook: up to 24 legs. With `W` weight, `c` centre of gravity, `L` lengths, `k` stiffnesses, each pose is solved
 /// exactly (see [`super::hang`]); its derivatives in all banded inputs come from the implicit function theorem.
 ///
 /// - The search starts in the middle, at all corners of the centre of gravity, at the corners that lean furthest in each of
@@ -159,12 +159,17 @@ impl BandedRig {
 /// out at most 0.03 % of the weight too low; the tests allow 0.5 %. Tilt is found to about 0.03 degrees, rise to half a
 /// millimetre, sideways shift to 3 mm.
 ///
+/// Several bodies or hooks: any arrangement with up to 60 banded inputs. The same search, over poses of all bodies at once (six
+/// freedoms each, Newton's method on the energy or on legs of fixed length, started from a solved pose near by; spins about the
+/// plumb line are held). Sharings are the largest sets of legs whose pulls statics alone can tell, up to 64 of them. Below a body
+/// and on a hook the plumb part of the pulls is searched too.
+///
 /// Without stiffness the poses are those of unstretched legs. Where tilt makes much of a little stretch (centre of gravity
 /// high above the points), declare the stiffness.
 ///
 /// # Errors
 /// [`NoPose`] as for [`super::hang`]; [`NoPose::InsideBands`] names the place where a pose inside the bands is missing,
-/// and [`NoPose::Unsupported`] is said of more than one body or hook.
+/// and [`NoPose::Unsupported`] is said of more legs, inputs or sharings than that.
 pub fn worst(rig: &BandedRig) -> Result<Worst, NoPose> {
     if rig.bodies.len() > 1 || rig.hooks.len() > 1 {
         return super::tiers::worst(rig);
