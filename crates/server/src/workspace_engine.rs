@@ -72,7 +72,7 @@ struct State {
 impl State {
     /// The check of everything: the same that the command line makes. Two who ask at once may both compute it; what
     /// is kept below makes the second cheap.
-    fn checked(&self, cancel: &Cancel) -> Result<&Checked, Cancelled> {
+    fn kept(&self, cancel: &Cancel) -> Result<&Checked, Cancelled> {
         if let Some(checked) = self.checked.get() {
             return Ok(checked);
         }
@@ -87,7 +87,7 @@ impl Snapshot for State {
     }
 
     fn findings(&self, cancel: &Cancel) -> Result<Vec<FileFindings>, Cancelled> {
-        let checked = self.checked(cancel)?;
+        let checked = self.kept(cancel)?;
         let files = plumbhook_ide::diagnostics(&self.snapshot, checked);
         cancel.check()?;
         Ok(files
@@ -105,7 +105,7 @@ impl Snapshot for State {
         at: Place,
         cancel: &Cancel,
     ) -> Result<Option<HoverText>, Cancelled> {
-        let checked = self.checked(cancel)?;
+        let checked = self.kept(cancel)?;
         let hover = plumbhook_ide::hover(&self.snapshot, checked, path, at.line, at.column);
         Ok(hover.map(|hover| HoverText {
             markdown: hover.markdown,
@@ -122,6 +122,14 @@ impl Snapshot for State {
         cancel.check()?;
         let found = plumbhook_ide::definition(&self.snapshot, path, at.line, at.column);
         Ok(found.into_iter().map(location).collect())
+    }
+
+    fn workspace(&self) -> Option<&plumbhook_workspace::Snapshot> {
+        Some(&self.snapshot)
+    }
+
+    fn checked(&self, cancel: &Cancel) -> Result<Option<&Checked>, Cancelled> {
+        self.kept(cancel).map(Some)
     }
 }
 
