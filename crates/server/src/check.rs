@@ -167,7 +167,7 @@ impl Desk {
         let others = known.any(|path| {
             order.last.as_ref() != Some(path) && !same(path, lists.get(path).unwrap_or(&none))
         });
-        if others && order.view.abilities.asks_findings_again {
+        if others {
             (self.publish)(Said::AskFindingsAgain);
         }
         let shown = lists.into_iter().map(|(path, list)| {

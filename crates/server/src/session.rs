@@ -30,12 +30,11 @@ impl Folder {
     reason = "the protocol has a flag for each"
 )]
 pub(crate) struct Abilities {
-    /// Asks for the findings of its files, so that they are not sent to it.
+    /// Asks for findings itself, and can be told to ask again, so that they are not sent to it. One that cannot be
+    /// told would go on showing an old "fine" of a file when another one changes: it is sent its findings.
     pub(crate) pulls: bool,
     /// Takes the findings of related files with those of the file that it asks for.
     pub(crate) related_files: bool,
-    /// Can be told to ask for findings again.
-    pub(crate) asks_findings_again: bool,
     /// Can be told to ask for results at line ends again.
     pub(crate) asks_inlays_again: bool,
     /// Knows the snippet syntax.
@@ -53,11 +52,11 @@ impl Abilities {
         let pulling = text.and_then(|it| it.diagnostic.as_ref());
         let yes = |flag: Option<bool>| flag.unwrap_or(false);
         Self {
-            pulls: pulling.is_some(),
+            pulls: pulling.is_some()
+                && yes(workspace
+                    .and_then(|it| it.diagnostics.as_ref())
+                    .and_then(|it| it.refresh_support)),
             related_files: yes(pulling.and_then(|it| it.related_document_support)),
-            asks_findings_again: yes(workspace
-                .and_then(|it| it.diagnostics.as_ref())
-                .and_then(|it| it.refresh_support)),
             asks_inlays_again: yes(workspace
                 .and_then(|it| it.inlay_hint.as_ref())
                 .and_then(|it| it.refresh_support)),

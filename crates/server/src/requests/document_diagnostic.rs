@@ -57,7 +57,8 @@ pub(super) fn answer(view: &View, params: &Params, cancel: &Cancel) -> Result<An
     Ok(report.into())
 }
 
-/// Closed files whose findings point at this file, or that its findings point at: for an open one the client asks.
+/// Closed files that this file sees, whose findings point at it, or that its findings point at: what its checks say
+/// may stand there. For an open one the client asks itself.
 fn related(
     view: &View,
     lists: &Lists,
@@ -75,6 +76,7 @@ fn related(
     let mut wanted = points_at(path);
     let pointing = lists.files.keys().filter(|of| points_at(of).contains(path));
     wanted.extend(pointing.cloned());
+    wanted.extend(seen_by(view, path).into_iter().flatten());
     let mut told = view
         .told_with_others
         .lock()
@@ -95,4 +97,18 @@ fn related(
         })
         .collect();
     (!found.is_empty()).then_some(found)
+}
+
+/// The files whose entries a file can name.
+fn seen_by(view: &View, path: &Path) -> Option<BTreeSet<PathBuf>> {
+    let snapshot = view.snapshot.as_ref()?.workspace()?;
+    let layers = snapshot.scope(snapshot.file(path)?).layers;
+    // Every entry of a layer names its file; a layer of a yard may have several.
+    let shown: BTreeSet<_> = layers
+        .iter()
+        .flat_map(|layer| layer.entries())
+        .map(|entry| &*entry.key.file)
+        .collect();
+    let paths = shown.iter().filter_map(|shown| snapshot.path_of(shown));
+    Some(paths.map(Path::to_path_buf).collect())
 }

@@ -347,6 +347,28 @@ fn a_client_is_told_to_ask_for_results_again_when_the_yard_changes_under_an_open
 }
 
 #[test]
+fn a_pulled_job_brings_what_its_checks_say_in_the_closed_plant_and_yard() {
+    let can = json!({
+        "textDocument": { "diagnostic": { "relatedDocumentSupport": true } },
+        "workspace": { "diagnostics": { "refreshSupport": true } },
+    });
+    let mut editor = Editor::new("utf-16", "\n", &can);
+    let plant = editor.folder.path().join("hall.plant.pick");
+    let text = FILES[1]
+        .1
+        .replace("covers pad 380 kPa", "covers pad 380 kPa more");
+    std::fs::write(&plant, text).unwrap();
+    let changed = json!({ "changes": [{ "uri": editor.uri("hall.plant.pick"), "type": 2 }] });
+    editor
+        .client
+        .tell("workspace/didChangeWatchedFiles", &changed);
+    let report = editor.ask_file("textDocument/diagnostic", &json!({}));
+    let related = &report["relatedDocuments"][editor.uri("hall.plant.pick")];
+    let mut items = related["items"].as_array().unwrap().iter();
+    assert!(items.any(|it| it["code"] == "line-not-read"), "{report:#}");
+}
+
+#[test]
 fn questions_about_what_is_no_file_of_ours_are_answered_with_nothing() {
     let mut editor = Editor::new("utf-16", "\n", &json!({}));
     let none = position("file:///nowhere/else.pick", 3, 3);

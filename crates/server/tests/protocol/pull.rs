@@ -55,6 +55,18 @@ fn pulling_is_offered_to_who_can_pull_alone() {
 }
 
 #[test]
+fn who_can_pull_but_cannot_be_told_to_ask_again_is_sent_everything() {
+    let mut capabilities = capabilities();
+    capabilities["workspace"] = json!({});
+    let mut client = Client::session_with(&json!({ "capabilities": capabilities }));
+    client.open(B, 1, "over b");
+    client.open(A, 1, "uses b.pick");
+    assert_ne!(client.diagnostics_of(A, 1)["diagnostics"], json!([]));
+    client.change(B, 2, &json!([{ "text": "fine" }]));
+    assert_eq!(client.diagnostics(A)["diagnostics"], json!([]));
+}
+
+#[test]
 fn what_is_pulled_is_what_is_pushed() {
     let texts = [(B, "\n°\nover the °beam"), (A, "uses b.pick")];
     let mut pushed = Client::session();
