@@ -112,7 +112,7 @@ impl Slot {
 /// What the client has been shown of one file.
 struct Shown {
     uri: String,
-    list: Vec<Diagnostic>,
+    list: Arc<Vec<Diagnostic>>,
 }
 
 /// The checking thread's own state.
@@ -141,31 +141,32 @@ impl Desk {
     }
 
     /// The list of every file that has one; where the check failed, also what was shown before.
-    fn lists(&self, order: &Order) -> Result<BTreeMap<PathBuf, Vec<Diagnostic>>, Cancelled> {
+    fn lists(&self, order: &Order) -> Result<BTreeMap<PathBuf, Arc<Vec<Diagnostic>>>, Cancelled> {
         let found = order.view.lists(&order.cancel)?;
         let mut lists = found.files.clone();
         if found.failed {
             for (path, shown) in &self.shown {
                 lists
                     .entry(path.clone())
-                    .or_insert_with(|| shown.list.clone());
+                    .or_insert_with(|| Arc::clone(&shown.list));
             }
         }
         Ok(lists)
     }
 
     /// A client that asks itself is told to ask again where another file than the one edited last has another list.
-    fn tell_to_ask(&mut self, order: &Order, lists: BTreeMap<PathBuf, Vec<Diagnostic>>) {
+    fn tell_to_ask(&mut self, order: &Order, lists: BTreeMap<PathBuf, Arc<Vec<Diagnostic>>>) {
         self.ask_inlays(order);
         let before: BTreeMap<_, _> = std::mem::take(&mut self.shown);
         let same = |path: &PathBuf, list: &[Diagnostic]| match before.get(path) {
-            Some(shown) => shown.list == list,
+            Some(shown) => **shown.list == *list,
             None => list.is_empty(),
         };
         let mut known = lists.keys().chain(before.keys());
-        let none = Vec::new();
+        let none: Vec<Diagnostic> = Vec::new();
         let others = known.any(|path| {
-            order.last.as_ref() != Some(path) && !same(path, lists.get(path).unwrap_or(&none))
+            order.last.as_ref() != Some(path)
+                && !same(path, lists.get(path).map_or(&none, |list| list))
         });
         if others {
             (self.publish)(Said::AskFindingsAgain);
@@ -189,7 +190,7 @@ impl Desk {
     }
 
     /// Publishes complete lists, each with the version it belongs to, and stops once outdated.
-    fn show(&mut self, order: &Order, mut lists: BTreeMap<PathBuf, Vec<Diagnostic>>) {
+    fn show(&mut self, order: &Order, mut lists: BTreeMap<PathBuf, Arc<Vec<Diagnostic>>>) {
         let touched = self.touched.clone();
         let known = lists.keys().chain(self.shown.keys());
         let others: BTreeSet<PathBuf> = known
@@ -206,14 +207,14 @@ impl Desk {
         }
     }
 
-    fn tell(&mut self, view: &View, path: &Path, list: Vec<Diagnostic>, always: bool) {
+    fn tell(&mut self, view: &View, path: &Path, list: Arc<Vec<Diagnostic>>, always: bool) {
         let uri = view.spelling.of(path);
         let version = view.open.get(path).and_then(|open| open.version);
         let before = self.shown.remove(path);
         let (old, before) = match before {
             Some(shown) if shown.uri == uri => (None, shown.list),
-            Some(shown) => (Some(shown.uri), Vec::new()),
-            None => (None, Vec::new()),
+            Some(shown) => (Some(shown.uri), Arc::default()),
+            None => (None, Arc::default()),
         };
         if let Some(uri) = old {
             // The client spells the file in another way now: nothing may stay under the old name.
@@ -227,7 +228,7 @@ impl Desk {
             (self.publish)(Said::Report(Report {
                 uri: uri.clone(),
                 version,
-                diagnostics: list.clone(),
+                diagnostics: list.to_vec(),
             }));
         }
         if !list.is_empty() {

@@ -42,7 +42,7 @@ pub(crate) struct View {
 
 /// The complete list of findings of every file that has one.
 pub(crate) struct Lists {
-    pub(crate) files: BTreeMap<PathBuf, Vec<Diagnostic>>,
+    pub(crate) files: BTreeMap<PathBuf, Arc<Vec<Diagnostic>>>,
     /// The check failed inside the tool: a file that is not listed was not checked.
     pub(crate) failed: bool,
 }
@@ -72,6 +72,10 @@ impl View {
             }
         }
         let failed = found.is_none();
+        let files = files
+            .into_iter()
+            .map(|(path, list)| (path, Arc::new(list)))
+            .collect();
         Ok(self.lists.get_or_init(|| Lists { files, failed }))
     }
 

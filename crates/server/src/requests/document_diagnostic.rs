@@ -68,7 +68,7 @@ fn related(
         return None;
     }
     let points_at = |of: &Path| -> BTreeSet<PathBuf> {
-        let list = lists.files.get(of).into_iter().flatten();
+        let list = lists.files.get(of).into_iter().flat_map(|list| list.iter());
         let places = list.filter_map(|it| it.related_information.as_ref());
         let files = places.flatten().map(|it| it.location.uri.as_str());
         files.filter_map(path_of).collect()

@@ -19,7 +19,7 @@ pub(super) enum Pulled {
 /// The list of one file for a client that last had the result `before`.
 pub(super) fn pulled(lists: &Lists, path: &Path, before: Option<&str>) -> Pulled {
     let items = match lists.files.get(path) {
-        Some(list) => list.clone(),
+        Some(list) => list.to_vec(),
         // Silence would read as "nothing wrong".
         None if lists.failed => vec![not_checked()],
         None => vec![],
