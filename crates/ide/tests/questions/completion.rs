@@ -291,7 +291,7 @@ proptest! {
             for byte in (0..length + 2).step_by(5) {
                 if let Some(found) = completion(&snapshot, path, line, byte) {
                     let place = found.replaces;
-                    prop_assert!(place.start <= byte.min(length) && place.end >= byte.min(length).saturating_sub(5));
+                    prop_assert!(place.start <= byte.min(length) && place.end >= byte.min(length).saturating_sub(3));
                     let range = place.start as usize..place.end as usize;
                     prop_assert!(line_text.get(range).is_some(), "{line_text:?} {place:?}");
                 }
