@@ -65,6 +65,32 @@ function wait_until_not_said(code)
   end)
 end
 
+--- What Neovim's own omnifunc offers behind a text of the line with the cursor. A headless Neovim has no insert mode
+--- that waits, so the menu is read where Neovim would open it.
+function offered_behind(text)
+  vim.o.virtualedit = 'onemore'
+  local _, column = vim.api.nvim_get_current_line():find(text, 1, true)
+  assert(column, text .. ' is not in the line')
+  vim.api.nvim_win_set_cursor(0, { vim.fn.line('.'), column })
+  local mode, complete = vim.api.nvim_get_mode, vim.fn.complete
+  local found
+  vim.api.nvim_get_mode = function()
+    return { mode = 'i', blocking = false }
+  end
+  vim.fn.complete = function(_, items)
+    found = vim.tbl_map(function(it)
+      return it.abbr
+    end, items)
+  end
+  local begun, why = pcall(vim.lsp.omnifunc, 1, '')
+  local came = begun and pcall(wait_for, 'the menu', function()
+    return found
+  end)
+  vim.api.nvim_get_mode, vim.fn.complete = mode, complete
+  assert(came, why)
+  return found
+end
+
 --- Tells the test that runs us a fact.
 function tell(what, value)
   local file = assert(io.open(vim.env.PLUMBHOOK_TOLD, 'a'))

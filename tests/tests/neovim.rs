@@ -96,6 +96,77 @@ fn hover_on_a_name_of_the_yard_tells_what_it_is_and_definition_goes_there() {
 }
 
 #[test]
+fn completion_offers_the_gear_of_the_yard_and_the_units_that_fit_on_a_half_typed_line() {
+    let jobs = copy_of_examples();
+    Neovim::start(
+        jobs.path(),
+        "
+        open('jobs/servomotor.pick')
+        cursor_on('by         hall-crane with four-leg')
+        type_keys('Cby hall-crane with fo<Esc>')
+        assert(vim.deep_equal(offered_behind('with fo'), { 'four-leg' }), 'rigging')
+
+        cursor_on('mass       7.6 t')
+        type_keys('Cmass 7.6 <Esc>')
+        local units = offered_behind('7.6 ')
+        assert(vim.tbl_contains(units, 't') and vim.tbl_contains(units, 'lb'), vim.inspect(units))
+        assert(not vim.tbl_contains(units, 'mm'), vim.inspect(units))
+        ",
+    )
+    .ends();
+}
+
+#[test]
+fn results_stand_at_the_ends_of_lines_and_follow_the_text() {
+    let jobs = copy_of_examples();
+    Neovim::start(
+        jobs.path(),
+        "
+        open('jobs/servomotor.pick')
+        vim.lsp.inlay_hint.enable(true)
+        local function at(line)
+          for _, it in ipairs(vim.lsp.inlay_hint.get({ bufnr = 0 })) do
+            if it.inlay_hint.position.line == line - 1 then
+              return it.inlay_hint.label
+            end
+          end
+        end
+        cursor_on('legs       A B C D')
+        local legs = vim.fn.line('.')
+        local before = wait_for('the result of the legs', function() return at(legs) end)
+        assert(before:find('sling%-rating .* of 10 t %(%d+ %%%)'), before)
+        cursor_on('7.6 t')
+        type_keys('i4<Esc>')
+        local after = wait_for('an overload', function()
+          local now = at(legs)
+          return now and now:find('^over: ') and now
+        end)
+        assert(after:find('over: sling-rating', 1, true), after)
+        ",
+    )
+    .ends();
+}
+
+#[test]
+fn a_name_is_changed_in_the_yard_and_in_the_job_at_once() {
+    let jobs = copy_of_examples();
+    Neovim::start(
+        jobs.path(),
+        "
+        open('jobs/servomotor.pick')
+        cursor_on('rope-32-long-4')
+        vim.lsp.buf.rename('rope-a')
+        wait_for('the new name', function()
+          return vim.fn.getline('.'):find('rope-a', 1, true)
+        end)
+        open('yard/own-gear.pick')
+        cursor_on('sling rope-a')
+        ",
+    )
+    .ends();
+}
+
+#[test]
 fn quitting_leaves_no_process_behind() {
     let jobs = copy_of_examples();
     let told = Neovim::start(

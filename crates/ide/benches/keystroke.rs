@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a bench stops where it cannot go on")]
 
 use plumbhook_checks::example::{FILES, ROOT};
-use plumbhook_ide::diagnostics;
+use plumbhook_ide::{completion, diagnostics, inlays};
 use plumbhook_workspace::{Cancel, InMemory, Targets, Workspace};
 use std::fmt::Write;
 use std::path::Path;
@@ -40,7 +40,8 @@ fn keystrokes(lines: usize) {
     let middle = text.len() / 2;
     let digit = middle + text[middle..].find("14.0 t").unwrap();
     let mut before = diagnostics(&workspace.snapshot(), &first);
-    let mut parts = [const { Vec::<Duration>::new() }; 4];
+    let mut parts = [const { Vec::<Duration>::new() }; 6];
+    let line = u32::try_from(text[..digit].lines().count()).unwrap() - 1;
     for stroke in 0..101 {
         let new = if stroke % 2 == 0 { "9" } else { "1" };
         let started = Instant::now();
@@ -53,11 +54,22 @@ fn keystrokes(lines: usize) {
         let whole = started.elapsed();
         assert_ne!(marks, before, "the verdict has to flip");
         before = marks;
+        // What an editor asks besides: results at the ends of the lines of a window, and what may stand here.
+        let asked = Instant::now();
+        let ends = inlays(&snapshot, &checked, path, &(line..=line + 60));
+        let shown = asked.elapsed();
+        assert!(ends.len() > 5, "a window has results");
+        let asked = Instant::now();
+        let offers = completion(&snapshot, path, line, 19).unwrap().offers;
+        let offered = asked.elapsed();
+        assert!(offers.len() > 3, "units stand behind a number");
         for (part, time) in parts.iter_mut().zip([
             whole,
             read,
             known.saturating_sub(read),
             whole.saturating_sub(known),
+            shown,
+            offered,
         ]) {
             part.push(time);
         }
@@ -71,6 +83,8 @@ fn keystrokes(lines: usize) {
         "  text to snapshot",
         "  check",
         "  marks",
+        "line ends of a window",
+        "completion of a unit",
     ];
     for (name, times) in names.iter().zip(&mut parts) {
         times.sort();

@@ -7,6 +7,7 @@ use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use plumbhook_workspace::Checked;
 pub use plumbhook_workspace::{Cancel, Cancelled};
 
 /// A place in a text.
@@ -133,4 +134,14 @@ pub trait Snapshot: Send + Sync {
         at: Place,
         cancel: &Cancel,
     ) -> Result<Vec<Location>, Cancelled>;
+
+    /// The state below, for questions that are asked of it directly; a double has none.
+    fn workspace(&self) -> Option<&plumbhook_workspace::Snapshot> {
+        None
+    }
+
+    /// What the check of that state says; a double has none.
+    fn checked(&self, _: &Cancel) -> Result<Option<&Checked>, Cancelled> {
+        Ok(None)
+    }
 }

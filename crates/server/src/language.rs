@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::Sender;
 use tokio::sync::oneshot;
 use tower_lsp::Client;
-use tower_lsp::jsonrpc::{Error, Result};
+use tower_lsp::jsonrpc::{Error, ErrorCode, Result};
 use tower_lsp::ls_types::{
     DidChangeWatchedFilesRegistrationOptions, FileSystemWatcher, GlobPattern, InitializeParams,
     InitializeResult, OneOf, Registration, ServerCapabilities, ServerInfo,
@@ -22,6 +22,34 @@ use crate::log::{self, fenced};
 use crate::requests;
 use crate::session::Session;
 use crate::view::View;
+
+/// Why a question has no answer.
+pub(crate) enum Unanswered {
+    /// Nobody waits for it any more.
+    Cancelled,
+    /// What is asked for cannot be done, in words for a person.
+    Refused(String),
+}
+
+impl From<Cancelled> for Unanswered {
+    fn from(_: Cancelled) -> Self {
+        Self::Cancelled
+    }
+}
+
+impl Unanswered {
+    fn error(self) -> Error {
+        match self {
+            Self::Cancelled => Error::request_cancelled(),
+            // `RequestFailed` of the protocol: the question was understood.
+            Self::Refused(why) => Error {
+                code: ErrorCode::ServerError(-32803),
+                message: why.into(),
+                data: None,
+            },
+        }
+    }
+}
 
 /// The protocol's service.
 pub(crate) struct Language {
@@ -53,6 +81,7 @@ impl Language {
     pub(crate) fn begin(&self, params: &InitializeParams) -> InitializeResult {
         let session = Session::new(params);
         let encoding = session.encoding.kind();
+        let abilities = session.abilities;
         self.watches_on_request
             .store(session.watches_on_request, Ordering::Release);
         if self.inbox.send(Event::Begin(session)).is_err() {
@@ -76,7 +105,7 @@ impl Language {
             }),
             ..ServerCapabilities::default()
         };
-        requests::announce(&mut capabilities);
+        requests::announce(&mut capabilities, abilities);
         InitializeResult {
             capabilities,
             server_info: Some(ServerInfo {
@@ -112,15 +141,16 @@ impl Language {
     }
 
     /// Runs a question on the state of its place, on a worker thread.
-    pub(crate) async fn ask<P, A>(
+    pub(crate) async fn ask<P, A, E>(
         &self,
         lane: Lane,
         params: P,
-        answer: fn(&View, &P, &Cancel) -> std::result::Result<A, Cancelled>,
+        answer: fn(&View, &P, &Cancel) -> std::result::Result<A, E>,
     ) -> Result<A>
     where
         P: Send + 'static,
         A: Send + 'static,
+        E: Into<Unanswered> + Send + 'static,
     {
         let Some(place) = place() else {
             return Err(internal_error());
@@ -139,7 +169,7 @@ impl Language {
         });
         match answered.await {
             Ok(Some(Ok(answer))) => Ok(answer),
-            Ok(Some(Err(Cancelled))) => Err(Error::request_cancelled()),
+            Ok(Some(Err(why))) => Err(why.into().error()),
             Ok(None) | Err(_) => Err(internal_error()),
         }
     }

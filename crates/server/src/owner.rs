@@ -2,15 +2,15 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 use std::sync::mpsc::Receiver;
+use std::sync::{Arc, Mutex, OnceLock};
 
 use crate::check::Checker;
 use crate::encoding::{Encoding, Lines};
 use crate::engine::Engine;
 use crate::events::{Change, Event};
 use crate::log::{self, fenced};
-use crate::session::{Folder, Session};
+use crate::session::{Abilities, Folder, Session};
 use crate::uri::Spelling;
 use crate::view::{OpenText, View};
 
@@ -24,12 +24,15 @@ pub(crate) fn start(
         engine,
         checker,
         encoding: Encoding::default(),
+        abilities: Abilities::default(),
         folders: Vec::new(),
         open: Arc::default(),
         spelling: Arc::default(),
         view: None,
         changed: false,
         touched: BTreeSet::new(),
+        last: None,
+        told_with_others: Arc::default(),
     };
     std::thread::Builder::new()
         .name("owner".into())
@@ -41,6 +44,7 @@ struct Owner {
     engine: Box<dyn Engine>,
     checker: Checker,
     encoding: Encoding,
+    abilities: Abilities,
     folders: Vec<Folder>,
     open: Arc<BTreeMap<PathBuf, OpenText>>,
     spelling: Arc<Spelling>,
@@ -50,6 +54,9 @@ struct Owner {
     changed: bool,
     /// Files whose findings the client waits for, changed or not.
     touched: BTreeSet<PathBuf>,
+    /// The file that was opened or edited, if nothing has happened since.
+    last: Option<PathBuf>,
+    told_with_others: Arc<Mutex<BTreeSet<PathBuf>>>,
 }
 
 impl Owner {
@@ -62,7 +69,8 @@ impl Owner {
             }
             if std::mem::take(&mut self.changed) {
                 let view = self.view();
-                self.checker.order(view, std::mem::take(&mut self.touched));
+                let touched = std::mem::take(&mut self.touched);
+                self.checker.order(view, touched, self.last.take());
             }
         }
     }
@@ -71,6 +79,7 @@ impl Owner {
         if !matches!(event, Event::Ask(_)) {
             self.checker.outdated();
             self.view = None;
+            self.last = None;
             // Before it has our answer to `initialize` the client may be told nothing.
             self.changed |= !matches!(event, Event::Begin(_));
         }
@@ -104,6 +113,7 @@ impl Owner {
 
     fn begin(&mut self, session: Session) {
         self.encoding = session.encoding;
+        self.abilities = session.abilities;
         self.folders = session.folders;
         self.tell_folders();
     }
@@ -132,6 +142,7 @@ impl Owner {
             .is_none()
             .then(our_bug);
         Arc::make_mut(&mut self.open).insert(path.clone(), OpenText { version, lost });
+        self.last = Some(path.clone());
         self.touched.insert(path);
     }
 
@@ -146,6 +157,7 @@ impl Owner {
                 open.lost = Some(our_bug());
             }
         }
+        self.last = Some(path.clone());
         self.touched.insert(path);
     }
 
@@ -222,11 +234,16 @@ impl Owner {
         if let Some(view) = &self.view {
             return Arc::clone(view);
         }
+        let roots = self.folders.iter().map(|folder| folder.path.clone());
         let view = Arc::new(View {
             snapshot: fenced(|| self.engine.snapshot()),
             encoding: self.encoding,
+            abilities: self.abilities,
+            roots: roots.collect(),
             open: Arc::clone(&self.open),
             spelling: Arc::clone(&self.spelling),
+            lists: OnceLock::new(),
+            told_with_others: Arc::clone(&self.told_with_others),
         });
         self.view = Some(Arc::clone(&view));
         view

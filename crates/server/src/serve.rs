@@ -9,13 +9,13 @@ use std::process::ExitCode;
 use std::sync::Arc;
 use std::time::Duration;
 use tokio::runtime::Handle;
-use tokio::sync::{mpsc, oneshot};
+use tokio::sync::{Notify, mpsc, oneshot};
 use tokio::task::JoinSet;
 use tower::Service;
 use tower_lsp::jsonrpc::{Error, Id, Request, Response};
-use tower_lsp::{ClientSocket, Loopback, LspService};
+use tower_lsp::{Client, ClientSocket, Loopback, LspService};
 
-use crate::check::Checker;
+use crate::check::{Checker, Said};
 use crate::diagnostics::Publication;
 use crate::engine::Engine;
 use crate::fence::Fence;
@@ -103,13 +103,58 @@ fn service(
         Language::new(given, inbox.clone(), lanes, watched)
     });
     let runtime = Handle::current();
-    let checker = Checker::start(Box::new(move |report| {
-        if let Some(client) = &client {
-            runtime.block_on(client.send_notification::<Publication>(report));
+    let again = client.clone().map(|client| Again::start(&runtime, &client));
+    let checker = Checker::start(Box::new(move |said| {
+        let (Some(client), Some(again)) = (&client, &again) else {
+            return;
+        };
+        match said {
+            Said::Report(report) => {
+                runtime.block_on(client.send_notification::<Publication>(report));
+            }
+            Said::AskFindingsAgain => again.findings.notify_one(),
+            Said::AskInlaysAgain => again.inlays.notify_one(),
         }
     }))?;
     owner::start(engine, checker, events)?;
     Ok((Fence::new(service, inbox, lifecycle), socket))
+}
+
+/// Tells the client to ask again. One such request is on its way at a time; what comes up meanwhile is one more,
+/// so that a client that is slow to answer is never flooded and never left behind.
+struct Again {
+    findings: Arc<Notify>,
+    inlays: Arc<Notify>,
+}
+
+impl Again {
+    fn start(runtime: &Handle, client: &Client) -> Self {
+        let again = Self {
+            findings: Arc::default(),
+            inlays: Arc::default(),
+        };
+        let (asked, of) = (Arc::clone(&again.findings), client.clone());
+        runtime.spawn(async move {
+            loop {
+                asked.notified().await;
+                refused(of.workspace_diagnostic_refresh().await);
+            }
+        });
+        let (asked, of) = (Arc::clone(&again.inlays), client.clone());
+        runtime.spawn(async move {
+            loop {
+                asked.notified().await;
+                refused(of.inlay_hint_refresh().await);
+            }
+        });
+        again
+    }
+}
+
+fn refused(answer: Result<(), Error>) {
+    if let Err(error) = answer {
+        log::line(format_args!("the client does not ask again: {error}"));
+    }
 }
 
 /// Input blocks, so it has a thread; the end of the channel is the end of input.

@@ -5,7 +5,8 @@ use plumbhook_workspace::{Checked, Disk, EXTENSION, Located, ROOT_FILE, Targets,
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use std::sync::{Arc, OnceLock};
+use std::sync::{Arc, Condvar, Mutex, OnceLock, PoisonError};
+use std::time::Duration;
 
 use crate::engine::{
     Cancel, Cancelled, Engine, FileFindings, Finding, HoverText, Location, Place, Severity,
@@ -59,26 +60,70 @@ impl Engine for WorkspaceEngine {
         Arc::new(State {
             snapshot: self.0.snapshot(),
             checked: OnceLock::new(),
+            busy: Mutex::new(false),
+            over: Condvar::new(),
         })
     }
 }
+
+/// How often one who waits for another's check looks whether anybody waits for itself.
+const LOOK: Duration = Duration::from_millis(5);
 
 /// One state with what its check said, once that is known.
 struct State {
     snapshot: plumbhook_workspace::Snapshot,
     checked: OnceLock<Checked>,
+    /// Whether somebody is checking now.
+    busy: Mutex<bool>,
+    over: Condvar,
 }
 
 impl State {
-    /// The check of everything: the same that the command line makes. Two who ask at once may both compute it; what
-    /// is kept below makes the second cheap.
-    fn checked(&self, cancel: &Cancel) -> Result<&Checked, Cancelled> {
-        if let Some(checked) = self.checked.get() {
-            return Ok(checked);
+    /// The check of everything: the same that the command line makes. It is made once for all who ask; if who makes
+    /// it is cancelled, the next one makes it.
+    fn kept(&self, cancel: &Cancel) -> Result<&Checked, Cancelled> {
+        let mut busy = self.busy.lock().unwrap_or_else(PoisonError::into_inner);
+        loop {
+            if let Some(checked) = self.checked.get() {
+                return Ok(checked);
+            }
+            cancel.check()?;
+            if !*busy {
+                break;
+            }
+            let waited = self.over.wait_timeout(busy, LOOK);
+            busy = waited.unwrap_or_else(PoisonError::into_inner).0;
         }
-        let checked = self.snapshot.check(&Targets::All, cancel)?;
-        Ok(self.checked.get_or_init(|| checked))
+        *busy = true;
+        drop(busy);
+        let turn = Turn(self);
+        let checked = apart(|| self.snapshot.check(&Targets::All, cancel))?;
+        let checked = self.checked.get_or_init(|| checked);
+        drop(turn);
+        Ok(checked)
     }
+}
+
+/// Ends a turn, also where the check panics.
+struct Turn<'s>(&'s State);
+
+impl Drop for Turn<'_> {
+    fn drop(&mut self) {
+        let mut busy = self.0.busy.lock().unwrap_or_else(PoisonError::into_inner);
+        *busy = false;
+        drop(busy);
+        self.0.over.notify_all();
+    }
+}
+
+/// Runs a check on no thread of a pool of questions. There, while it waits for its pieces, it could begin another
+/// question, which would wait for this very check.
+fn apart<T: Send>(check: impl FnOnce() -> T + Send) -> T {
+    if rayon::current_thread_index().is_none() {
+        return check();
+    }
+    let ran = std::thread::scope(|scope| scope.spawn(check).join());
+    ran.unwrap_or_else(|panic| std::panic::resume_unwind(panic))
 }
 
 impl Snapshot for State {
@@ -87,7 +132,7 @@ impl Snapshot for State {
     }
 
     fn findings(&self, cancel: &Cancel) -> Result<Vec<FileFindings>, Cancelled> {
-        let checked = self.checked(cancel)?;
+        let checked = self.kept(cancel)?;
         let files = plumbhook_ide::diagnostics(&self.snapshot, checked);
         cancel.check()?;
         Ok(files
@@ -105,7 +150,7 @@ impl Snapshot for State {
         at: Place,
         cancel: &Cancel,
     ) -> Result<Option<HoverText>, Cancelled> {
-        let checked = self.checked(cancel)?;
+        let checked = self.kept(cancel)?;
         let hover = plumbhook_ide::hover(&self.snapshot, checked, path, at.line, at.column);
         Ok(hover.map(|hover| HoverText {
             markdown: hover.markdown,
@@ -122,6 +167,14 @@ impl Snapshot for State {
         cancel.check()?;
         let found = plumbhook_ide::definition(&self.snapshot, path, at.line, at.column);
         Ok(found.into_iter().map(location).collect())
+    }
+
+    fn workspace(&self) -> Option<&plumbhook_workspace::Snapshot> {
+        Some(&self.snapshot)
+    }
+
+    fn checked(&self, cancel: &Cancel) -> Result<Option<&Checked>, Cancelled> {
+        self.kept(cancel).map(Some)
     }
 }
 

@@ -1,5 +1,4 @@
 //! The clean lift in memory, changed, checked.
-#![allow(clippy::unwrap_used, reason = "helpers of tests")]
 
 use plumbhook_checks::example::{ROOT, files};
 use plumbhook_ide::{Diagnostic, diagnostics};

@@ -6,6 +6,7 @@ use tower_lsp::ls_types::{
 
 use crate::engine::{Cancel, Cancelled};
 use crate::lanes::Lane;
+use crate::session::Abilities;
 use crate::view::View;
 
 pub(super) type Params = GotoDefinitionParams;
@@ -13,7 +14,7 @@ pub(super) type Answer = Option<GotoDefinitionResponse>;
 
 pub(super) const LANE: Lane = Lane::Quick;
 
-pub(super) fn announce(server: &mut ServerCapabilities) {
+pub(super) fn announce(server: &mut ServerCapabilities, _: Abilities) {
     server.definition_provider = Some(OneOf::Left(true));
 }
 

@@ -7,6 +7,7 @@ use tower_lsp::ls_types::{
 
 use crate::engine::{Cancel, Cancelled};
 use crate::lanes::Lane;
+use crate::session::Abilities;
 use crate::view::View;
 
 pub(super) type Params = HoverParams;
@@ -15,7 +16,7 @@ pub(super) type Answer = Option<Hover>;
 /// A computed value may stand in it.
 pub(super) const LANE: Lane = Lane::Calculation;
 
-pub(super) fn announce(server: &mut ServerCapabilities) {
+pub(super) fn announce(server: &mut ServerCapabilities, _: Abilities) {
     server.hover_provider = Some(HoverProviderCapability::Simple(true));
 }
 

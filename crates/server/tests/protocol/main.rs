@@ -10,9 +10,11 @@
 
 mod client;
 mod diagnostics;
+mod editor;
 mod leaving;
 mod lift;
 mod order;
+mod pull;
 mod session;
 mod stream;
 mod texts;
