@@ -1,7 +1,7 @@
 //! `follows M1`: a move takes from the end of another what it does not say itself.
 
-use crate::mentions::Mentions;
 use crate::entries::Move;
+use crate::mentions::Mentions;
 use crate::notices;
 use crate::scope::{Declared, Found, Scope};
 use crate::values::{Carries, CountsFrom, Marked, NameList, PlanPlace, Standing, Station, Table};

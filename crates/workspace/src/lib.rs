@@ -4,8 +4,8 @@
 //! changes; [`Snapshot::check`] is what the command line and the server both ask. Every file belongs to the nearest
 //! root file above it, which gives it its yard and its plants.
 
-mod beside;
 mod asked;
+mod beside;
 mod cancel;
 mod case;
 mod check;

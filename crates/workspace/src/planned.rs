@@ -167,13 +167,11 @@ fn said(scope: &Scope, path: &DatumPath) -> Leads {
             return Leads::Nowhere(say, mean(near));
         }
     };
-    match declared.body.as_ref().and_then(|body| body.said(&path.key)) {
-        Some(said) => Leads::To(said),
-        None => {
-            let keys = declared.block.map_or(&[][..], |block| block.keys);
-            let near = nearest(&path.key, keys.iter().map(|key| key.word));
-            let say = format!("`{}` has no key `{}`", declared.key.word, path.key);
-            Leads::Nowhere(say, mean(near))
-        }
+    if let Some(said) = declared.body.as_ref().and_then(|body| body.said(&path.key)) {
+        return Leads::To(said);
     }
+    let keys = declared.block.map_or(&[][..], |block| block.keys);
+    let near = nearest(&path.key, keys.iter().map(|key| key.word));
+    let say = format!("`{}` has no key `{}`", declared.key.word, path.key);
+    Leads::Nowhere(say, mean(near))
 }

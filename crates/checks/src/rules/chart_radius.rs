@@ -76,7 +76,7 @@ fn nearest([x, y]: Seen) -> f64 {
 
 /// No nearer than the straight line between the middles, less half of the larger box.
 fn nearest_on_the_way(from: Seen, to: Seen) -> f64 {
-    let middle = |[x, y]: Seen| [(x.0 + x.1) / 2.0, (y.0 + y.1) / 2.0];
+    let middle = |[x, y]: Seen| [f64::midpoint(x.0, x.1), f64::midpoint(y.0, y.1)];
     let half = |[x, y]: Seen| ((x.1 - x.0) / 2.0).hypot((y.1 - y.0) / 2.0);
     let (a, b) = (middle(from), middle(to));
     let way = [b[0] - a[0], b[1] - a[1]];

@@ -93,7 +93,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let is_crane = |hung: &&HungFrom| case.find::<SetUp, _>(&hung.machine).is_some();
     let all = by.map_or(&[][..], |by| &by.value.0);
     let hung = all.iter().find(is_crane).or_else(|| all.first());
-    if hung.filter(is_crane).is_some() {
+    if hung.as_ref().is_some_and(is_crane) {
         tiers::refuse_several(case, &mut ask, "share of the chart");
     }
     let machine = hung.and_then(|hung| {
@@ -110,13 +110,11 @@ fn check(case: &Case) -> Vec<Aspect> {
         });
         return vec![conclude_unknown(draft, verdict)];
     };
-    match machine.of::<SetUp>() {
-        Some(set_up) => vec![one(case, ask, machine.name(), set_up)],
-        None => {
-            let because = format!("{} is no mobile crane", machine.name());
-            vec![plain(ask).does_not_apply(&because)]
-        }
+    if let Some(set_up) = machine.of::<SetUp>() {
+        return vec![one(case, ask, machine.name(), set_up)];
     }
+    let because = format!("{} is no mobile crane", machine.name());
+    vec![plain(ask).does_not_apply(&because)]
 }
 
 fn conclude_unknown(draft: Draft, verdict: Verdict) -> Aspect {
