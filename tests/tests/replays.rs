@@ -37,7 +37,7 @@ fn job(id: &str, changes: &[&Value]) -> TempDir {
         let entry = entry.expect("an entry");
         fs::copy(entry.path(), folder.path().join(entry.file_name())).expect("copied");
     }
-    for change in changes.iter().flat_map(|all| all.as_array()).flatten() {
+    for change in changes.iter().filter_map(|all| all.as_array()).flatten() {
         let file = folder.path().join(text(change, "file"));
         let old = fs::read_to_string(&file).expect("a file of the job");
         let from = text(change, "from");
