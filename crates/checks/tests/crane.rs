@@ -1,6 +1,11 @@
 //! What `crane-chart` says of a lift by a mobile crane, with the numbers worked by hand. The lift is invented; reading
 //! a chart by its lower neighbour is common practice, no source.
 
+#![allow(
+    clippy::unwrap_used,
+    reason = "helpers of tests stand outside test functions"
+)]
+
 use plumbhook_checks::{RULES, example};
 use plumbhook_sheet::{Aspect, Verdict};
 

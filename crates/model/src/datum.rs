@@ -80,7 +80,7 @@ impl<T> Datum<T> {
 
 impl<T: Clone> Datum<T> {
     /// As it stands in another entry, taken over by `like`.
-    fn taken_over(&self, like: &Origin) -> Self {
+    pub(crate) fn taken_over(&self, like: &Origin) -> Self {
         let mut it = self.clone();
         let origin = match &mut it {
             Self::Known(given) => &mut given.origin,
@@ -154,7 +154,7 @@ fn read_items<T: Value>(line: &Statement<'_>, skip: usize, entry: &Reading<'_>) 
     T::read(&mut cursor).and_then(|value| cursor.finish().map(|()| value))
 }
 
-fn read_line<T: Value>(
+pub(crate) fn read_line<T: Value>(
     key: &'static Key,
     line: &Statement<'_>,
     skip: usize,
@@ -236,7 +236,7 @@ fn with_pedigree_of_names(
 }
 
 /// How far lines of one key answer it together.
-fn said_by<'a, T: 'a>(lines: impl IntoIterator<Item = &'a Datum<T>>) -> Said {
+pub(crate) fn said_by<'a, T: 'a>(lines: impl IntoIterator<Item = &'a Datum<T>>) -> Said {
     lines
         .into_iter()
         .fold(Said::Nothing, |said, line| match (said, line) {
@@ -407,94 +407,6 @@ impl<T: Value, const UNITED: bool> Field for Several<T, UNITED> {
         for given in self.lines.iter().filter_map(Datum::known) {
             given.value.links(out);
             given.pedigree.links(out);
-        }
-    }
-}
-
-/// Every member of a key that is told apart by the name after it.
-#[derive(Clone, Debug)]
-pub struct Members<T> {
-    /// Its declaration.
-    pub key: &'static Key,
-    /// Name and value of each line, in order.
-    pub members: Vec<(Box<str>, Datum<T>)>,
-    /// Where the entry starts: where a member would stand.
-    pub home: Origin,
-}
-
-impl<T> Members<T> {
-    /// The member of that name.
-    pub fn get(&self, name: &str) -> Option<&Datum<T>> {
-        self.members
-            .iter()
-            .find(|(member, _)| &**member == name)
-            .map(|(_, datum)| datum)
-    }
-}
-
-impl<T: Value> Field for Members<T> {
-    const SHAPE: Shape = T::SHAPE;
-    const REPEAT: Repeat = Repeat::Members;
-
-    fn absent(key: &'static Key, entry: &EntryRef) -> Self {
-        Self {
-            key,
-            members: vec![],
-            home: Origin::header(entry),
-        }
-    }
-
-    fn take(
-        &mut self,
-        key: &'static Key,
-        line: &Statement<'_>,
-        entry: &Reading<'_>,
-        notices: &mut Vec<Notice>,
-    ) {
-        let name: Box<str> = line
-            .items
-            .first()
-            .map_or("", |item| item.raw(line.text))
-            .into();
-        let mut datum = read_line(key, line, 1, entry, notices);
-        if let Some((_, twin)) = self.members.iter_mut().find(|(other, _)| *other == name) {
-            let first = twin.origin().clone();
-            notices.push(Notice {
-                code: &notices::SAID_TWICE,
-                say: format!("`{} {name}` stands twice; neither counts", key.word),
-                origin: datum.origin().clone(),
-                related: vec![Related {
-                    origin: first.clone(),
-                    say: "first given here".into(),
-                }],
-                mend: "give one of them another name, or take it out".into(),
-            });
-            *twin = Datum::Lacking(Lacking::new(Lack::Broken, first));
-            datum = Datum::Lacking(Lacking::new(Lack::Broken, datum.origin().clone()));
-        }
-        self.members.reserve_exact(1);
-        self.members.push((name, datum));
-    }
-
-    fn said(&self) -> Said {
-        said_by(self.members.iter().map(|(_, datum)| datum))
-    }
-
-    fn take_over(&mut self, from: &Self, like: &Origin) {
-        let others = from.members.iter();
-        let others: Vec<_> = others
-            .filter(|(name, _)| self.get(name).is_none())
-            .map(|(name, datum)| (name.clone(), datum.taken_over(like)))
-            .collect();
-        self.members.extend(others);
-    }
-
-    fn links<'a>(&'a self, out: &mut Vec<Link<'a>>) {
-        for (_, datum) in &self.members {
-            if let Datum::Known(given) = datum {
-                given.value.links(out);
-                given.pedigree.links(out);
-            }
         }
     }
 }

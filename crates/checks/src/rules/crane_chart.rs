@@ -18,8 +18,8 @@ use plumbhook_units::{Amount, Heading, Length, Mass, Measured, Printer, RatedFor
 
 /// Reading a chart between its radii.
 const READING: Basis = Basis {
-    publication: "reading a load chart: the lower of two neighbouring ratings, nothing outside",
-    section: "",
+    publication: "reading a load chart",
+    section: "the lower of two neighbouring ratings, nothing outside",
     trust: Trust::CommonPractice,
 };
 

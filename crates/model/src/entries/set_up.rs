@@ -6,7 +6,7 @@ use crate::{Members, Once, block};
 block! {
     /// A mobile crane where it stands for a job, in one configuration; a move is done `by` it.
     "set-up" => SetUp [Machine] {
-        /// The crane.
+        /// The crane that is set up, by its name in the yard.
         crane: Once<CraneName>,
         /// The centre of slewing in plan.
         at: Once<PlanPlace>,
