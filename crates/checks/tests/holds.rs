@@ -213,3 +213,28 @@ fn a_share_of_exactly_three_quarters_meets_no_trigger() {
         aspects[0].headline
     );
 }
+
+#[test]
+fn the_class_of_a_lift_by_a_mobile_crane_counts_its_chart_at_the_worst_radius() {
+    let class = |change: &[(&str, &str)]| {
+        let files = example::LAYDOWN.files(change).unwrap();
+        let aspects = (rule("lift-class").unwrap().check)(&example::case_of(&files).unwrap());
+        (aspects[0].verdict.word(), aspects[0].headline.clone())
+    };
+    let chart = rule("crane-chart").unwrap();
+    let files = example::LAYDOWN.files(&[]).unwrap();
+    let used = (chart.check)(&example::case_of(&files).unwrap())[0]
+        .sheet
+        .utilisation
+        .unwrap();
+    let (verdict, headline) = class(&[]);
+    assert_eq!(verdict, "within");
+    let says = if used > 0.75 {
+        "is critical: C1 lifts"
+    } else {
+        "is ordinary"
+    };
+    assert!(headline.contains(says), "{used}: {headline}");
+    let (verdict, headline) = class(&[("config     boom 36.2 m,", "config     boom 30.0 m,")]);
+    assert_eq!(verdict, "cannot tell", "{headline}");
+}

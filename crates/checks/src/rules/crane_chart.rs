@@ -131,26 +131,92 @@ struct At {
     rated: Rated,
 }
 
-fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, set_up: &'c SetUp) -> Aspect {
-    let mut gross = gross::load_and_legs(case, &mut ask);
-    gross::ring(case, &mut ask, &mut gross);
+/// What hangs below the boom and what the chart rates at each radius of the move.
+pub(super) struct Working<'c> {
+    gross: Gross,
+    chart: Option<&'c Given<Chart>>,
+    at: Option<Vec<At>>,
+}
+
+/// What is lifted, of what it is rated for, as far as that is known.
+pub(super) struct Used {
+    /// The share that is proved.
+    pub(super) proved: Option<f64>,
+    /// The share at the worst; `None` where that is not known.
+    pub(super) worst: Option<f64>,
+    /// What is lifted.
+    pub(super) lifts: RatedForce,
+    /// The rating at the worst; `None` where nothing is rated there.
+    pub(super) rated: Option<RatedForce>,
+}
+
+impl Working<'_> {
+    fn worst_at(&self) -> Option<&At> {
+        let demand = self.gross.most().unwrap_or(self.gross.proved());
+        let of = |at: &&At| share(demand, at.rated.least);
+        self.at
+            .as_ref()?
+            .iter()
+            .max_by(|a, b| of(a).total_cmp(&of(b)))
+    }
+
+    /// The shares over all radii.
+    pub(super) fn used(&self) -> Used {
+        let most = self.gross.most();
+        let worst_at = self.worst_at();
+        Used {
+            proved: self.at.as_ref().map(|at| {
+                let shares = at
+                    .iter()
+                    .map(|at| share(self.gross.proved(), at.rated.most));
+                shares.fold(0.0, f64::max)
+            }),
+            worst: worst_at
+                .zip(most)
+                .map(|(at, most)| share(most, at.rated.least)),
+            lifts: RatedForce::from_mass(most.unwrap_or(self.gross.proved())),
+            rated: worst_at.and_then(|at| at.rated.least),
+        }
+    }
+}
+
+fn share(mass: Mass, rated: Option<RatedForce>) -> f64 {
+    rated.map_or(f64::MAX, |rated| {
+        RatedForce::from_mass(mass).si() / rated.si()
+    })
+}
+
+/// Asks for all that a crane's work rests on.
+pub(super) fn working<'c>(
+    case: &'c Case,
+    ask: &mut Ask<'c>,
+    name: &str,
+    set_up: &'c SetUp,
+) -> Working<'c> {
+    let mut gross = gross::load_and_legs(case, ask);
+    gross::ring(case, ask, &mut gross);
     let crane = ask
         .value("which crane it is", &set_up.crane, |crane| {
             words(&crane.name)
         })
         .and_then(|crane| ask.entry::<Crane, _>(&crane.value));
     let chart = crane.and_then(|(declared, crane)| {
-        deductions(&mut ask, declared.name(), crane, &mut gross);
-        chart(&mut ask, declared.name(), crane, set_up)
+        deductions(ask, declared.name(), crane, &mut gross);
+        chart(ask, declared.name(), crane, set_up)
     });
     if crane.is_none() {
         gross.unknown();
     }
-    let all = worked_radii(case, &mut ask, name, set_up);
+    let all = worked_radii(case, ask, name, set_up);
     // Where its own hook stands, and so its radius, is not calculated for one of several machines.
     let at = chart
         .zip(all.filter(|_| case.all_hung_from().len() < 2))
-        .and_then(|(chart, all)| rated(&mut ask, chart, all));
+        .and_then(|(chart, all)| rated(ask, chart, all));
+    Working { gross, chart, at }
+}
+
+fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, set_up: &'c SetUp) -> Aspect {
+    let working = working(case, &mut ask, name, set_up);
     let primary = case.moves().map_or_else(
         || Origin::header(&case.movement.key),
         |moves| moves.by.datum.origin().clone(),
@@ -160,12 +226,12 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, set_up: &'c SetUp) -> A
     draft
         .book
         .0
-        .push(gross.step("gross load against the chart"));
-    if let Some(chart) = chart {
+        .push(working.gross.step("gross load against the chart"));
+    if let Some(chart) = working.chart {
         draft.relate(&chart.origin, "the chart of this configuration");
     }
-    draft.sums.push(gross.line(case.printer));
-    conclude(case, draft, name, &gross, at.as_deref())
+    draft.sums.push(working.gross.line(case.printer));
+    conclude(case, draft, name, &working)
 }
 
 fn deductions<'c>(ask: &mut Ask<'c>, name: &str, crane: &'c Crane, gross: &mut Gross) {
@@ -313,25 +379,15 @@ fn rated(ask: &mut Ask<'_>, chart: &Given<Chart>, all: Vec<Radii>) -> Option<Vec
     Some(out)
 }
 
-fn conclude(case: &Case, mut draft: Draft, name: &str, gross: &Gross, at: Option<&[At]>) -> Aspect {
+fn conclude(case: &Case, mut draft: Draft, name: &str, working: &Working<'_>) -> Aspect {
     let force = RatedForce::from_mass;
-    let share = |mass: Mass, rated: Option<RatedForce>| {
-        rated.map_or(f64::MAX, |rated| force(mass).si() / rated.si())
-    };
+    let worst_at = working.worst_at();
+    let used = working.used();
+    let gross = &working.gross;
     let most = gross.most();
-    let worst_at = at.and_then(|at| {
-        let of = |at: &&At| share(most.unwrap_or(gross.proved()), at.rated.least);
-        at.iter().max_by(|a, b| of(a).total_cmp(&of(b)))
-    });
-    let proved = at.map(|at| {
-        let shares = at.iter().map(|at| share(gross.proved(), at.rated.most));
-        shares.fold(0.0, f64::max)
-    });
     let reach = Reach {
-        proved,
-        worst: worst_at
-            .zip(most)
-            .map(|(at, most)| share(most, at.rated.least)),
+        proved: used.proved,
+        worst: used.worst,
     };
     let verdict = draft.judge(reach);
     let demand = most.unwrap_or(gross.proved());

@@ -1,15 +1,16 @@
 //! `lift-class`: the class of a lift by the triggers of its rule sets; a person may raise it and never lower it.
 
+use super::crane_chart::{Used, working};
 use super::hook_capacity::{Lifted, lifted};
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Asked, Hurts, words};
-use plumbhook_model::entries::{Job, LiftClass, OverheadCrane};
+use plumbhook_model::entries::{Job, LiftClass, OverheadCrane, SetUp};
 use plumbhook_model::values::{Choice, Chosen};
 use plumbhook_model::{Case, ClassTrigger, Once, Trigger};
 use plumbhook_sheet::{Aspect, Basis, Lack, Method, Origin, Reach, Stage, Step, Trust, Verdict};
-use plumbhook_units::{Amount, Measured, Printer, RatedForce, Ratio, Round};
+use plumbhook_units::{Amount, Measured, Printer, RatedForce, Round};
 
 const SECTION_16: Basis = Basis {
     publication: "USACE EM 385-1-1",
@@ -230,16 +231,7 @@ fn computed<'c>(
     let Some(hung) = all.first() else {
         return unknown;
     };
-    let Some((machine, crane)) = crane(case, ask, hung) else {
-        return unknown;
-    };
-    let Lifted { gross, proved, .. } = lifted(case, ask, machine, crane);
-    let rating = ask.rating(
-        &format!("rated capacity of {machine}"),
-        &crane.rated,
-        |rated| rated.hitch.is_none(),
-    );
-    let Some(rating) = rating else {
+    let Some((machine, used)) = used(case, ask, hung) else {
         return unknown;
     };
     let strictest = triggers
@@ -252,43 +244,51 @@ fn computed<'c>(
     let Some((share, trigger)) = strictest else {
         return unknown;
     };
-    let limit = RatedForce::from_si(rating.si() * share);
-    let lifts = RatedForce::from_mass(proved);
-    let most = gross.most().map(RatedForce::from_mass);
-    let printer = case.printer;
-    let proved = rules_known && lifts > limit;
-    let lifts = most.filter(|most| *most > lifts).unwrap_or(lifts);
-    let met = (rules_known && lifts > limit).then(|| {
-        let used = Ratio::from_si(lifts.si() / rating.si());
-        (
-            format!(
-                "{machine} lifts {} of {} ({}), more than {}",
-                printer.amount(Amount::of(lifts), Round::Up),
-                printer.amount(Amount::of(rating), Round::Down),
-                Printer::utilisation(used.si()),
-                Printer::utilisation(share)
-            ),
-            trigger.basis,
-        )
-    });
+    let beyond = |used: f64| used > share;
+    let proved = rules_known && used.proved.is_some_and(beyond);
+    let at_worst = used.worst.or(used.proved);
+    let met = at_worst.filter(|at| rules_known && beyond(*at));
     Computed {
-        met,
+        met: met.map(|_| (said(case, machine, &used, share), trigger.basis)),
         proved,
-        known: proved || most.is_some(),
+        known: proved || used.worst.is_some(),
         share: Numbers {
-            demand: Some(Amount::of(lifts)),
-            capacity: Some(Amount::of(limit)),
+            demand: Some(Amount::of(used.lifts)),
+            capacity: used
+                .rated
+                .map(|rated| Amount::of(RatedForce::from_si(rated.si() * share))),
             utilisation: None,
         },
     }
 }
 
-fn crane<'c>(
+fn said(case: &Case, machine: &str, used: &Used, share: f64) -> String {
+    let printer = case.printer;
+    let lifts = printer.amount(Amount::of(used.lifts), Round::Up);
+    let than = Printer::utilisation(share);
+    match used.rated {
+        Some(rated) => format!(
+            "{machine} lifts {lifts} of {} ({}), more than {than}",
+            printer.amount(Amount::of(rated), Round::Down),
+            Printer::utilisation(used.lifts.si() / rated.si()),
+        ),
+        None => format!("{machine} lifts {lifts} where nothing is rated, more than {than} of it"),
+    }
+}
+
+/// How much of its rating the machine uses; `None` where that cannot be told at all, which is noted.
+fn used<'c>(
     case: &'c Case,
     ask: &mut Ask<'c>,
     hung: &'c plumbhook_model::entries::HungFrom,
-) -> Option<(&'c str, &'c OverheadCrane)> {
+) -> Option<(&'c str, Used)> {
     let machine = case.entry(&hung.machine);
+    if let Some(machine) = machine
+        && let Some(set_up) = machine.of::<SetUp>()
+    {
+        let working = working(case, ask, machine.name(), set_up);
+        return Some((machine.name(), working.used()));
+    }
     if let Some(machine) = machine.filter(|machine| machine.of::<OverheadCrane>().is_none()) {
         ask.due = Stage::Issue;
         ask.lacks(
@@ -300,7 +300,23 @@ fn crane<'c>(
         return None;
     }
     let (machine, crane) = ask.entry::<OverheadCrane, _>(&hung.machine)?;
-    Some((machine.name(), crane))
+    let name = machine.name();
+    let Lifted { gross, proved, .. } = lifted(case, ask, name, crane);
+    let rating = ask.rating(
+        &format!("rated capacity of {name}"),
+        &crane.rated,
+        |rated| rated.hitch.is_none(),
+    );
+    let rating = rating?;
+    let share = |mass| RatedForce::from_mass(mass).si() / rating.si();
+    let most = gross.most();
+    let used = Used {
+        proved: Some(share(proved)),
+        worst: most.map(share),
+        lifts: RatedForce::from_mass(most.unwrap_or(proved)),
+        rated: Some(rating),
+    };
+    Some((name, used))
 }
 
 fn conclude(
