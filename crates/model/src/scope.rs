@@ -3,11 +3,12 @@
 use crate::declare::{Block, Body, EntryKind, Link, Role, header_name, nearest};
 use crate::entries::KINDS;
 use crate::mentions::{Mentions, head_of};
+use crate::option_of::{OptionOf, declared_options};
 use crate::reading::{Around, LookedUp, Reading};
 use crate::{Like, follows, in_plant, like, notices};
 use plumbhook_sheet::{EntryKey, EntryRef, Notice, Origin, Part};
 use plumbhook_syntax::Node;
-use rustc_hash::{FxHashMap, FxHashSet};
+use rustc_hash::FxHashMap;
 use std::sync::Arc;
 
 /// An entry as read, with what was wrong in it. It holds no place in the file.
@@ -26,28 +27,6 @@ pub struct Declared {
     pub looked_up: LookedUp,
     /// Which names lead from it elsewhere.
     pub mentions: Mentions,
-}
-
-/// Of which option an entry is a part.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum OptionOf<'a> {
-    /// Of every one.
-    Each,
-    /// Of that one.
-    One(&'a str),
-    /// It says so, and it cannot be read which: of none, so that nothing passes by it.
-    NotKnown,
-}
-
-impl OptionOf<'_> {
-    /// Whether one case could see both.
-    pub fn meets(self, other: Self) -> bool {
-        match (self, other) {
-            (Self::NotKnown, _) | (_, Self::NotKnown) => false,
-            (Self::One(a), Self::One(b)) => a == b,
-            _ => true,
-        }
-    }
 }
 
 impl std::fmt::Debug for Declared {
@@ -179,7 +158,7 @@ impl Layer {
         let plants = entries.iter().filter(|entry| entry.is(Role::Plant));
         Self {
             plants: plants.map(Arc::clone).collect(),
-            options: options(&entries),
+            options: declared_options(&entries),
             entries,
             names,
         }
@@ -189,19 +168,6 @@ impl Layer {
     pub fn entries(&self) -> &[Arc<Declared>] {
         &self.entries
     }
-}
-
-fn options(entries: &[Arc<Declared>]) -> Vec<Box<str>> {
-    let declared = entries.iter().filter(|entry| entry.is(Role::Option));
-    let declared = declared.map(|entry| entry.key.name.clone());
-    let named = entries.iter().filter_map(|entry| match entry.option() {
-        OptionOf::One(name) => Some(name.into()),
-        OptionOf::Each | OptionOf::NotKnown => None,
-    });
-    let mut seen = FxHashSet::default();
-    let mut names: Vec<Box<str>> = declared.chain(named).collect();
-    names.retain(|name| !name.is_empty() && seen.insert(name.clone()));
-    names
 }
 
 /// What a name leads to.
@@ -348,47 +314,7 @@ impl Scope {
     }
 }
 
-/// What is wrong with the names in an entry, seen from a scope: of each option that the entry is a part of, once.
-pub fn name_notices(scope: &Scope, entry: &Declared) -> Vec<Notice> {
-    match entry.option() {
-        OptionOf::One(option) => names_in(&scope.of_option(Some(option)), entry),
-        OptionOf::NotKnown => {
-            let line = entry.body.as_ref().and_then(|body| body.option());
-            let mut found = names_in(scope, entry);
-            found.extend(line.map(|line| Notice {
-                code: &notices::OPTION_NOT_KNOWN,
-                say: format!(
-                    "of which option `{}` is a part is not known: no move sees it",
-                    entry.name()
-                ),
-                origin: line.datum.origin().clone(),
-                related: vec![],
-                mend: "write `in option A`, or take the line out".into(),
-            }));
-            found
-        }
-        OptionOf::Each => {
-            let options = scope.options();
-            if options.is_empty() {
-                return names_in(scope, entry);
-            }
-            let mut found: Vec<Notice> = Vec::new();
-            for option in options {
-                for notice in names_in(&scope.of_option(Some(option)), entry) {
-                    let told = found
-                        .iter()
-                        .any(|told| (told.code, &told.origin) == (notice.code, &notice.origin));
-                    if !told {
-                        found.push(notice);
-                    }
-                }
-            }
-            found
-        }
-    }
-}
-
-fn names_in(scope: &Scope, entry: &Declared) -> Vec<Notice> {
+pub(crate) fn names_in(scope: &Scope, entry: &Declared) -> Vec<Notice> {
     let Some(body) = &entry.body else {
         return vec![];
     };

@@ -1,15 +1,15 @@
 //! `hold-window`: what the cell at the hook will read at each hold, against the window and the stops of the move.
 
-use super::{gross, pose};
+use super::{gross, stop};
 use crate::draft::{Compared, Numbers, cannot_tell};
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Asked, Hurts};
 use plumbhook_model::entries::Move;
-use plumbhook_model::values::{Banded, Hold, Standing, Station, Stop, StopAbove, StopAt, Window};
+use plumbhook_model::values::{Banded, Hold, Standing, Station, Window};
 use plumbhook_model::{Case, Datum, Holding};
 use plumbhook_sheet::{Aspect, Basis, Lack, Origin, Reach, Trust, Verdict};
-use plumbhook_units::{Amount, Mass, Measured, RatedForce, Ratio, Round};
+use plumbhook_units::{Amount, Mass, Measured, RatedForce, Round};
 
 /// Where the practice of holds with a window comes from.
 const PRACTICE: Basis = Basis {
@@ -153,7 +153,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     aspects.extend(
         (1..)
             .zip(stops)
-            .map(|(number, stop)| stopped(case, number, stop)),
+            .map(|(number, stop)| stop::stopped(case, number, stop, RULE.basis)),
     );
     if aspects.is_empty() {
         return none("the move has no hold with a reading and no stop");
@@ -375,82 +375,4 @@ fn numbers(expected: Option<(Mass, Mass)>, window: Option<(Mass, Mass)>) -> Numb
         capacity: capacity.map(read),
         utilisation: None,
     }
-}
-
-fn stopped(case: &Case, number: usize, stop: &Datum<Stop>) -> Aspect {
-    let mut ask = Ask::new(case);
-    let given = match stop {
-        Datum::Known(given) => given,
-        Datum::Lacking(lacking) => {
-            ask.lacks(
-                "the reading at which the move stops",
-                lacking.lack,
-                &lacking.origin,
-                "write `stop cell above 36 t` or `stop any leg above 110 % of expected`",
-            );
-            let subject = format!("stop {number}");
-            let draft = Draft::new(subject, lacking.origin.clone(), ask.asked, case.printer);
-            return draft.against("the stop", "", Compared::default());
-        }
-    };
-    let at = given.value.at;
-    let (most, proved) = match at {
-        StopAt::Cell => {
-            let mut gross = gross::load_and_legs(case, &mut ask);
-            gross::ring(case, &mut ask, &mut gross);
-            let force = |mass| RatedForce::from_mass(mass);
-            (gross.most().map(force), Some(force(gross.proved())))
-        }
-        StopAt::AnyLeg => {
-            let posed = pose::ask(case, &mut ask);
-            let legs = 0..posed.hanging.legs.len();
-            let most = posed.worst.and_then(|worst| {
-                legs.filter_map(|leg| pose::tension(worst, leg))
-                    .map(|(tension, _)| RatedForce::from_force(tension.value))
-                    .max_by(|a, b| a.si().total_cmp(&b.si()))
-            });
-            (most.filter(|_| posed.hanging.complete), most)
-        }
-    };
-    let what = format!("stop of {}", at.say());
-    let said = match given.value.above {
-        StopAbove::Expected(share) => {
-            format!(
-                "{} of expected",
-                case.printer.metric(Amount::of(share), Round::Nearest)
-            )
-        }
-        StopAbove::Typed(mass) => case.printer.metric(read(mass), Round::Down),
-    };
-    ask.used(&what, said, &given.origin);
-    let mut draft = Draft::new(what.clone(), given.origin.clone(), ask.asked, case.printer);
-    draft.basis = RULE.basis.to_vec();
-    draft.question = format!("what is expected at the {what}");
-    let capacity = match given.value.above {
-        StopAbove::Typed(mass) => Some(RatedForce::from_mass(mass)),
-        StopAbove::Expected(share) => {
-            let expected = most.or(proved);
-            expected.map(|expected| RatedForce::from_si(expected.si() * share.si()))
-        }
-    };
-    if let Some(most) = most {
-        draft.mends.push(format!(
-            "a stop above {} would pass",
-            case.printer.amount(Amount::of(most), Round::Up)
-        ));
-    }
-    let compared = match (given.value.above, proved) {
-        // Below what is expected, whatever that turns out to be.
-        (StopAbove::Expected(share), None) if share.si() < 1.0 => Compared {
-            proved: Some(Amount::of(Ratio::from_si(1.0))),
-            worst: None,
-            capacity: Some(Amount::of(share)),
-        },
-        _ => Compared {
-            proved: proved.map(Amount::of),
-            worst: most.map(Amount::of),
-            capacity: capacity.map(Amount::of),
-        },
-    };
-    draft.against(&what, "is expected to read up to", compared)
 }

@@ -12,6 +12,7 @@ mod piece;
 mod pose;
 mod remedy;
 mod stack;
+mod stop;
 mod tiers;
 mod worst;
 
