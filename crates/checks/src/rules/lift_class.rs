@@ -1,6 +1,6 @@
 //! `lift-class`: the class of a lift by the triggers of its rule sets; a person may raise it and never lower it.
 
-use super::crane_chart::{Used, working};
+use super::crane_work::{Used, working};
 use super::hook_capacity::{Lifted, lifted};
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::HALL;

@@ -3,6 +3,7 @@
 mod beyond;
 mod carried;
 mod chart_radius;
+mod crane_work;
 mod gross;
 mod ground;
 mod held;
