@@ -19,7 +19,7 @@ const TOP: [&str; 10] = [
 ];
 
 /// A file does one thing; beyond this it most likely does two.
-const LONGEST_FILE: usize = 460;
+const LONGEST_FILE: usize = 450;
 
 #[test]
 fn the_top_of_the_repository_stays_small() {
