@@ -20,7 +20,7 @@ fn said(code: &str, subject: &str, change: &[(&str, &str)], word: &str, part: &s
     let mut says = one.headline.clone();
     if let Verdict::CannotTell(missing) = &one.verdict {
         for missing in missing {
-            says.push_str(&format!("\n{}; {}", missing.what, missing.mend));
+            says.extend(["\n", &missing.what, "; ", &missing.mend]);
         }
     }
     assert_eq!(one.verdict.word(), word, "{says}");
