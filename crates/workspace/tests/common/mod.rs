@@ -87,3 +87,54 @@ pub(crate) fn told_of(change: &[(&str, &str)]) -> Vec<String> {
     let checked = check(&snapshot);
     told(&snapshot, &checked.notices)
 }
+
+/// The last row of the stations, behind which more entries fit.
+const LAST_ROW: &str = "    | (18.0 m, 5.0 m) | on stool          |\n";
+
+/// The clean lift with more entries behind it.
+pub(crate) fn with(more: &str, change: &[(&str, &str)]) -> (Snapshot, Checked) {
+    let more = format!("{LAST_ROW}\n{more}");
+    let mut all = vec![(LAST_ROW, &*more)];
+    all.extend(change);
+    let snapshot = workspace(&changed(&all)).snapshot();
+    let checked = check(&snapshot);
+    (snapshot, checked)
+}
+
+/// Code and words of each notice of the clean lift with more entries behind it.
+pub(crate) fn told_with(more: &str, change: &[(&str, &str)]) -> Vec<String> {
+    let (_, checked) = with(more, change);
+    let said = |notice: &Notice| format!("{}: {}", notice.code.code, notice.say);
+    checked.notices.iter().map(said).collect()
+}
+
+/// One of what is told has this code and these words.
+pub(crate) fn says(told: &[String], code: &str, words: &str) {
+    assert!(
+        told.iter()
+            .any(|told| told.starts_with(&format!("{code}:")) && told.contains(words)),
+        "{told:?}"
+    );
+}
+
+/// Rule, outcome and headline of every finding of a case.
+pub(crate) fn of_case(checked: &Checked, case: &str) -> Vec<(&'static str, &'static str, String)> {
+    let cases = checked.cases.iter().filter(|found| found.case == case);
+    cases
+        .flat_map(|case| &case.findings)
+        .map(|finding| {
+            let verdict = finding.aspect.verdict.word();
+            (
+                finding.identity.rule,
+                verdict,
+                finding.aspect.headline.clone(),
+            )
+        })
+        .collect()
+}
+
+/// The change that takes the mass away.
+pub(crate) const NO_MASS: (&str, &str) = (
+    "mass       14.0 t +/- 5 %           from drawing",
+    "mass       unknown",
+);
