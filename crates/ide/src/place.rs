@@ -61,6 +61,12 @@ impl<'s> Spot<'s> {
     }
 }
 
+/// Every name in an entry that leads to another, also the one whose geometry it takes over.
+pub(crate) fn links_of(entry: &Declared) -> impl Iterator<Item = Link<'_>> {
+    let bodies = entry.body.iter();
+    bodies.flat_map(|body| body.links().into_iter().chain(body.like().map(Like::link)))
+}
+
 /// Where an entry says its name; its word where it has none.
 pub(crate) fn name_of(snapshot: &Snapshot, entry: &Declared) -> Option<Located> {
     let mut at = snapshot.locate(&Origin::header(&entry.key))?;

@@ -1,7 +1,7 @@
 //! Every place that names the same thing.
 
 use crate::definition::{inner_name, lead_to};
-use crate::place::{Spot, member_of, name_item, name_of};
+use crate::place::{Spot, links_of, member_of, name_item, name_of};
 use plumbhook_model::{Declared, Link, Repeat};
 use plumbhook_sheet::Origin;
 use plumbhook_syntax::read_entry;
@@ -116,9 +116,9 @@ impl Target {
     /// Where a file uses it. A name that leads to several things, this one among them, counts: who asks wants to
     /// see it.
     pub(crate) fn uses_in(&self, snapshot: &Snapshot, file: &SourceFile) -> Vec<Reference> {
-        let links = file.entries().iter().filter_map(|it| it.body.as_ref());
-        let named = links
-            .flat_map(|body| body.links())
+        let entries = file.entries().iter();
+        let named = entries
+            .flat_map(|entry| links_of(entry))
             .filter(|link| link.head() == self.entry.name())
             .filter(|link| {
                 let inner = link.name.split_once('.').map(|(_, inner)| inner);

@@ -19,12 +19,17 @@ pub struct Renamable {
 
 /// The name at a place, if it is the name of an entry and leads to that one alone.
 pub fn renamable(snapshot: &Snapshot, path: &Path, line: u32, byte: u32) -> Option<Renamable> {
-    let target = Target::at(snapshot, path, line, byte).filter(|it| it.member.is_none())?;
+    let target = Target::at(snapshot, path, line, byte).filter(can_be_renamed)?;
     let name = target.entry.name().to_owned();
-    (!name.is_empty()).then_some(Renamable {
+    Some(Renamable {
         at: target.asked,
         name,
     })
+}
+
+/// The uses of a `let` are words in calculations and no links, so a new name would leave them behind.
+fn can_be_renamed(target: &Target) -> bool {
+    target.member.is_none() && !target.entry.name().is_empty() && !target.entry.is_let()
 }
 
 /// Every place that gets the new name; or why none does, in words for a person.
@@ -46,9 +51,12 @@ pub fn rename(
     cancel: &Cancel,
 ) -> Result<Renamed, Cancelled> {
     let (path, line, byte) = at;
-    let target = Target::at(snapshot, path, line, byte).filter(|it| it.member.is_none());
-    let Some(target) = target.filter(|it| !it.entry.name().is_empty()) else {
-        return Ok(Err("there is no name of an entry here".to_owned()));
+    let target = Target::at(snapshot, path, line, byte).filter(can_be_renamed);
+    let Some(target) = target else {
+        return Ok(Err(
+            "there is no name here that can be changed: it has to be that of an entry, and no `let`"
+                .to_owned(),
+        ));
     };
     if !is_a_name(new) {
         return Ok(Err(format!(

@@ -1,5 +1,6 @@
 //! What each word of a text is, for colouring.
 
+use crate::place::links_of;
 use plumbhook_model::{Declared, Link};
 use plumbhook_syntax::{Class, Entry, Place, Statement, Token, read_entry, tokens};
 use plumbhook_units::{Lookup, unit};
@@ -78,11 +79,10 @@ pub fn semantic_tokens(
         }
         cancel.check()?;
         let entry = read_entry(document.block_text(index));
-        let links = declared.body.iter().flat_map(|body| body.links());
         let of_entry = OfEntry {
             declared,
             entry: &entry,
-            links: links.collect(),
+            links: links_of(declared).collect(),
         };
         for line in 0..block.lines {
             let in_file = block.first_line.saturating_add(line);

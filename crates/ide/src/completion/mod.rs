@@ -288,6 +288,7 @@ impl<'s> Line<'s> {
             return found;
         }
         found.extend(word_offers(block, key, before));
+        found.extend(offers::named_values(self.file, key));
         found
     }
 

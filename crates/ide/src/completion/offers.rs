@@ -125,6 +125,18 @@ pub(super) fn of_closed_list(block: &Block, key: &Key) -> Vec<Offer> {
         .collect()
 }
 
+/// Values that the file names, where a key takes numbers.
+pub(super) fn named_values(file: &SourceFile, key: &Key) -> Vec<Offer> {
+    let takes_numbers = key.shape.kind.is_some();
+    let lets = file
+        .entries()
+        .iter()
+        .filter(|it| takes_numbers && it.is_let());
+    lets.filter(|entry| !entry.name().is_empty())
+        .map(|entry| offer(entry.name(), OfferKind::Name, "let", ""))
+        .collect()
+}
+
 /// Everything in sight of a file that has a role, by name.
 pub(super) fn names(snapshot: &Snapshot, file: &SourceFile, role: Role) -> Vec<Offer> {
     let entries: Vec<Arc<Declared>> = if role == Role::Plant {

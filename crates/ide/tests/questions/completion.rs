@@ -165,6 +165,18 @@ fn behind_a_number_stand_the_units_that_its_reader_takes() {
 }
 
 #[test]
+fn a_value_that_the_file_names_stands_where_numbers_do() {
+    let named = "let part-of-it = 600 mm\n\nload cover";
+    let lift = Lift::new(&[
+        ("load cover", named),
+        ("mass       14.0 t", "mass       14.0 t + "),
+    ]);
+    let (path, line, byte) = lift.at("mass       14.0 t + ^");
+    let found = completion(&lift.snapshot, &path, line, byte).unwrap();
+    has(&labels(&found.offers), &["part-of-it"], &["cover"]);
+}
+
+#[test]
 fn behind_from_stand_declared_sources_and_the_closed_list() {
     let found = typed("dynamic    1.10", "dynamic    1.10 from ^");
     has(

@@ -194,3 +194,25 @@ fn a_file_outside_the_open_folders_is_not_changed() {
     assert!(why.contains("outside the folders"), "{why}");
     assert!(renamed(&lift, "shackle bow^-12", "bow-13", &[Path::new("/w")]).is_ok());
 }
+
+#[test]
+fn the_entry_whose_geometry_is_taken_over_is_named_too() {
+    let lift = Lift::new(&[("rigging chains", "load twin like cover\n\nrigging chains")]);
+    let places = renamed(&lift, "load co^ver \"", "lid", &[]).unwrap();
+    let words: Vec<_> = places.iter().map(|at| lift.words(at)).collect();
+    assert_eq!(
+        words,
+        [
+            "cover.pick:7:cover",
+            "cover.pick:16:cover",
+            "cover.pick:23:cover",
+        ]
+    );
+    assert_eq!(named(&lift, "twin like cov^er").len(), 3);
+}
+
+#[test]
+fn a_let_whose_uses_are_no_links_is_not_renamed() {
+    let lift = Lift::new(&[("load cover", "let wide = 2.40 m\n\nload cover")]);
+    refused(&lift, "let wi^de", "broad", "no `let`");
+}
