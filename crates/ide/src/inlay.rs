@@ -8,6 +8,7 @@ use plumbhook_workspace::{CaseOutcome, Checked, Snapshot, SourceFile, Tally};
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 use std::path::Path;
+use std::sync::Arc;
 
 /// Results beyond these are counted, not shown. They are in order, so what is hidden is never worse.
 const MOST: usize = 4;
@@ -38,11 +39,13 @@ pub fn inlays(
         return vec![];
     };
     let mut found: BTreeMap<u32, OfLine<'_>> = BTreeMap::new();
+    let near = entries_in(file, lines);
+    // Asked of every place of every sheet: few entries are in a window, so most are turned away here.
     let line_of = |origin: &Origin| {
-        let line = (origin.entry.file == file.shown)
-            .then(|| snapshot.locate(origin))
-            .flatten()?
-            .line;
+        if !near.iter().any(|entry| entry.key == origin.entry) {
+            return None;
+        }
+        let line = snapshot.locate(origin)?.line;
         lines.contains(&line).then_some(line)
     };
     for case in &checked.cases {
@@ -51,18 +54,16 @@ pub fn inlays(
                 found.entry(line).or_default().take((case, finding));
             }
             for input in &finding.aspect.sheet.inputs {
-                if let Some(band) = mass_band(case, &input.value) {
-                    for line in input.origins.iter().filter_map(line_of) {
-                        let bands = &mut found.entry(line).or_default().bands;
-                        if !bands.contains(&band) {
-                            bands.push(band.clone());
-                        }
-                    }
+                if !is_mass_band(&input.value) {
+                    continue;
+                }
+                for line in input.origins.iter().filter_map(line_of) {
+                    found.entry(line).or_default().band(case, &input.value);
                 }
             }
         }
     }
-    for (entry, case) in moves(file, checked) {
+    for (entry, case) in moves(file, &near, checked) {
         if let Some(line) = line_of(&Origin::header(&entry.key)) {
             found.entry(line).or_default().tally = Some(tally(&case.findings));
         }
@@ -86,26 +87,38 @@ fn places<'f>(
     std::iter::once(&aspect.primary).chain(related.map(|it| &it.origin))
 }
 
-fn mass_band(case: &CaseOutcome, value: &InputValue) -> Option<String> {
-    let InputValue::Band { lo, hi } = value else {
-        return None;
-    };
-    let kind = lo.or(*hi)?.kind;
-    (kind == Kind::Mass).then(|| case.printer.band(*lo, *hi))
+fn is_mass_band(value: &InputValue) -> bool {
+    match value {
+        InputValue::Band { lo, hi } => lo.or(*hi).is_some_and(|side| side.kind == Kind::Mass),
+        _ => false,
+    }
 }
 
-/// The moves of a job's file, each with its case.
+/// The entries that some of these lines belong to.
+fn entries_in<'f>(file: &'f SourceFile, lines: &RangeInclusive<u32>) -> Vec<&'f Arc<Declared>> {
+    let blocks = file.document().blocks().iter().zip(file.entries());
+    blocks
+        .filter(|(block, _)| {
+            let behind = block.first_line.saturating_add(block.lines);
+            block.first_line <= *lines.end() && *lines.start() < behind
+        })
+        .map(|(_, entry)| entry)
+        .collect()
+}
+
+/// The moves among these entries of a job's file, each with its case.
 fn moves<'c>(
     file: &'c SourceFile,
+    entries: &'c [&'c Arc<Declared>],
     checked: &'c Checked,
 ) -> impl Iterator<Item = (&'c Declared, &'c CaseOutcome)> {
     let job = file.opener.as_ref().map_or("", |job| job.name());
-    let moves = file.entries().iter().filter(|entry| entry.is(Role::Move));
+    let moves = entries.iter().filter(|entry| entry.is(Role::Move));
     moves.filter_map(move |entry| {
         let name = format!("{job}/{}", entry.name());
         let mut cases = checked.cases.iter();
         let case = cases.find(|case| case.file == file.shown && case.case == name)?;
-        Some((&**entry, &**case))
+        Some((&***entry, &**case))
     })
 }
 
@@ -134,6 +147,16 @@ struct OfLine<'c> {
 }
 
 impl<'c> OfLine<'c> {
+    fn band(&mut self, case: &CaseOutcome, value: &InputValue) {
+        let InputValue::Band { lo, hi } = value else {
+            return;
+        };
+        let band = case.printer.band(*lo, *hi);
+        if !self.bands.contains(&band) {
+            self.bands.push(band);
+        }
+    }
+
     fn take(&mut self, result: Result<'c>) {
         let same = |(_, other): &Result<'_>| std::ptr::eq(*other, result.1);
         if !self.results.iter().any(same) {
