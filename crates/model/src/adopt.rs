@@ -71,7 +71,7 @@ impl Field for Adoptions {
                     line.key.place.end,
                     Part::Key,
                 ),
-                pedigree: Pedigree::default(),
+                pedigree: Pedigree::default().shared(),
             }),
             Err(Fail::Broken(broken)) => notices.push(broken.notice(key, entry)),
             Err(Fail::Unknown | Fail::Lacks(_)) => {

@@ -148,7 +148,7 @@ fn of_claims(ask: &mut Ask<'_>, declared: &Declared, load: &Load) -> [Band<Lengt
                 for (index, (band, (axis, letter))) in bands.iter_mut().zip(axes).enumerate() {
                     if let Some(axis) = axis {
                         let what = format!("cg {letter} of {name}");
-                        let known = (&given.pedigree, &given.origin);
+                        let known = (&*given.pedigree, &given.origin);
                         let axis = if axis.expected {
                             ask.expected_cg(&what, index, known)
                         } else {

@@ -7,6 +7,7 @@ use crate::{Cursor, Fail, Pedigree, Reading, notices};
 use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part, Related, Via};
 use plumbhook_syntax::Statement;
 use plumbhook_units::Kind;
+use std::sync::Arc;
 
 /// A type that can be read from the items of a line.
 pub trait Value: Clone + Sized + 'static {
@@ -25,8 +26,8 @@ pub struct Given<T> {
     pub value: T,
     /// Where it stands.
     pub origin: Origin,
-    /// How it is known.
-    pub pedigree: Pedigree,
+    /// How it is known; one for all values of which nothing is said.
+    pub pedigree: Arc<Pedigree>,
 }
 
 /// A value that was not given, or could not be read.
@@ -175,7 +176,7 @@ pub(crate) fn read_line<T: Value>(
                 return Datum::Known(Given {
                     value,
                     origin,
-                    pedigree,
+                    pedigree: pedigree.shared(),
                 });
             }
             Err(fail) => fail,

@@ -123,7 +123,7 @@ fn named(entry: &Declared) -> Named {
         return lacking(entry);
     };
     let (term, pedigree) = match &body.header.datum {
-        Datum::Known(given) => (Ok(given.value.0), given.pedigree.clone()),
+        Datum::Known(given) => (Ok(given.value.0), (*given.pedigree).clone()),
         Datum::Lacking(lacking) => (Err(lacking.lack), Pedigree::default()),
     };
     Named {

@@ -5,6 +5,7 @@ use crate::quoted::ReadAs;
 use crate::{Cursor, Fail, Reading};
 use plumbhook_sheet::{Origin, Part};
 use plumbhook_syntax::{Node, Provenance, Statement};
+use std::sync::{Arc, LazyLock};
 
 /// The closed list of bases; anything else after `from` is the name of a declared source.
 /// Each with its help, strongest first.
@@ -42,7 +43,19 @@ pub struct Pedigree {
     pub instrument: Option<String>,
 }
 
+/// Nothing is said of how a value is known.
+static SILENT: LazyLock<Arc<Pedigree>> = LazyLock::new(Arc::default);
+
 impl Pedigree {
+    /// To be kept with a value: most values say nothing, and share that.
+    pub(crate) fn shared(self) -> Arc<Self> {
+        if self == Self::default() {
+            Arc::clone(&SILENT)
+        } else {
+            Arc::new(self)
+        }
+    }
+
     /// Reads what stands after `from`.
     pub fn read(
         provenance: Option<&Provenance<'_>>,

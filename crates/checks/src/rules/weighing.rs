@@ -74,8 +74,8 @@ fn check(case: &Case) -> Vec<Aspect> {
     let masses = load.mass.lines.iter().filter_map(Datum::known);
     let places = load.cg.lines.iter().filter_map(Datum::known);
     let pedigrees: Vec<&Pedigree> = masses
-        .map(|given| &given.pedigree)
-        .chain(places.map(|given| &given.pedigree))
+        .map(|given| &*given.pedigree)
+        .chain(places.map(|given| &*given.pedigree))
         .collect();
     let weighings: Vec<_> = case
         .all::<Weighing>()
