@@ -6,7 +6,7 @@ use plumbhook_model::{
     Datum, Declared, Found, Given, Pedigree, Scope, Settings, is_weighing, mass_with_allowance,
     notices,
 };
-use plumbhook_sheet::{Notice, Origin, Related};
+use plumbhook_sheet::{Notice, Related};
 use plumbhook_units::{Amount, ClaimId, Printer, Round, disagreement};
 use std::sync::Arc;
 
@@ -55,7 +55,7 @@ fn source(scope: &Scope, pedigree: &Pedigree) -> Option<Arc<Declared>> {
     }
 }
 
-/// Claims of one mass that cannot all be true, each with its allowance, told at both. A claim that an adoption drops
+/// Claims of one mass that cannot all be true, each with its allowance, told once. A claim that an adoption drops
 /// is settled.
 fn disagree(scope: &Scope, settings: &Settings, load: &Load) -> Vec<Notice> {
     let weighing = |pedigree: &Pedigree| is_weighing(pedigree, source(scope, pedigree).as_deref());
@@ -82,29 +82,23 @@ fn disagree(scope: &Scope, settings: &Settings, load: &Load) -> Vec<Notice> {
     let printer = Printer::default();
     let at_most = printer.amount(Amount::of(apart.at_most.0), Round::Up);
     let at_least = printer.amount(Amount::of(apart.at_least.0), Round::Down);
-    let one = |here: &Origin, there: &Origin, say: String, other: String| Notice {
+    let (says_low, says_high) = (format!("at most {at_most}"), format!("at least {at_least}"));
+    let low = (apart.at_most.1, low, says_low);
+    let high = (apart.at_least.1, high, says_high);
+    // Told once, at the later of the two lines: most likely the one just written.
+    let (before, here) = if low.0 < high.0 {
+        (low, high)
+    } else {
+        (high, low)
+    };
+    vec![Notice {
         code: &notices::CLAIMS_DISAGREE,
-        say,
-        origin: here.clone(),
+        say: format!("this says {}, another claim {}", here.2, before.2),
+        origin: here.1.origin.clone(),
         related: vec![Related {
-            origin: there.clone(),
-            say: other,
+            origin: before.1.origin.clone(),
+            say: before.2,
         }],
         mend: "find out which of them is wrong; until then the worst side of each counts".into(),
-    };
-    let (says_low, says_high) = (format!("at most {at_most}"), format!("at least {at_least}"));
-    vec![
-        one(
-            &low.origin,
-            &high.origin,
-            format!("this says {says_low}, another claim {says_high}"),
-            says_high.clone(),
-        ),
-        one(
-            &high.origin,
-            &low.origin,
-            format!("this says {says_high}, another claim {says_low}"),
-            says_low.clone(),
-        ),
-    ]
+    }]
 }

@@ -1,7 +1,7 @@
 //! From verdicts to what is shown: how loud, folded under which cause, in which order.
 
 use crate::settled::Loud;
-use plumbhook_sheet::{Finding, Missing, Severity, Stage, Verdict};
+use plumbhook_sheet::{Finding, Lack, Missing, Severity, Stage, Verdict};
 use std::cmp::Ordering;
 
 /// Rules that are about one datum itself, with how the words for it begin: where their check waits for it, the
@@ -48,13 +48,11 @@ pub(crate) fn arranged(findings: Vec<Finding>) -> Vec<Finding> {
     // What the tenth check of a case waits for is seldom the tenth datum: a list is fast enough.
     let mut causes: Vec<(usize, Severity)> = Vec::new();
     for finding in findings {
-        let same_cause = first_missing(&finding).and_then(|cause| {
-            causes.iter().copied().find(|(at, severity)| {
-                *severity == finding.severity
-                    && kept.get(*at).and_then(first_missing).is_some_and(|other| {
-                        other.origin == cause.origin && other.what == cause.what
-                    })
-            })
+        let same_cause = causes.iter().copied().find(|(at, severity)| {
+            *severity == finding.severity
+                && kept
+                    .get(*at)
+                    .is_some_and(|leader| wait_for_the_same(leader, &finding))
         });
         if let Some(leader) = same_cause.and_then(|(at, _)| kept.get_mut(at)) {
             fold(leader, finding);
@@ -76,14 +74,26 @@ fn first_missing(finding: &Finding) -> Option<&Missing> {
     }
 }
 
-fn fold(leader: &mut Finding, mut other: Finding) {
-    let about = |finding: &Finding| {
-        first_missing(finding).is_some_and(|missing| {
-            ABOUT_A_DATUM.iter().any(|(rule, datum)| {
-                *rule == finding.identity.rule && missing.what.starts_with(datum)
-            })
-        })
+/// Whether two findings wait for one datum. A side of a value is one with the whole band of it, which the rule about
+/// that datum asks for: its mend answers both.
+fn wait_for_the_same(one: &Finding, other: &Finding) -> bool {
+    let (Some(a), Some(b)) = (first_missing(one), first_missing(other)) else {
+        return false;
     };
+    let one_sided = a.lack == Lack::OneSided && b.lack == Lack::OneSided;
+    a.origin == b.origin && (a.what == b.what || one_sided && (about(one) || about(other)))
+}
+
+/// Whether a finding is one of the rule that is about the datum it waits for.
+fn about(finding: &Finding) -> bool {
+    first_missing(finding).is_some_and(|missing| {
+        ABOUT_A_DATUM
+            .iter()
+            .any(|(rule, datum)| *rule == finding.identity.rule && missing.what.starts_with(datum))
+    })
+}
+
+fn fold(leader: &mut Finding, mut other: Finding) {
     if about(&other) && !about(leader) {
         std::mem::swap(leader, &mut other);
         leader.blocks = std::mem::take(&mut other.blocks);
@@ -111,7 +121,7 @@ fn worst_first(a: &Finding, b: &Finding) -> Ordering {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use plumbhook_sheet::{Aspect, EntryKey, Identity, Lack, Origin, Sheet};
+    use plumbhook_sheet::{Aspect, EntryKey, Identity, Origin, Sheet};
     use std::sync::Arc;
 
     fn missing(what: &str, due: Stage) -> Missing {
@@ -228,6 +238,27 @@ mod tests {
                 ("hook-capacity", vec![])
             ]
         );
+    }
+
+    #[test]
+    fn a_check_that_wants_one_side_folds_under_the_rule_that_wants_both() {
+        let one_sided = |rule, what: &str| {
+            let side = Missing {
+                lack: Lack::OneSided,
+                ..missing(what, Stage::Bid)
+            };
+            finding(rule, Verdict::CannotTell(vec![side]), None)
+        };
+        let folded = arranged(vec![
+            one_sided("mass-known", "mass of cover: how exact it is"),
+            one_sided("tilt", "mass of cover: how low it may be"),
+        ]);
+        assert_eq!(rules(&folded), [("mass-known", vec!["tilt"])]);
+        let apart = arranged(vec![
+            one_sided("leg-angle", "length of leg A: how high it may be"),
+            one_sided("tilt", "length of leg A: how low it may be"),
+        ]);
+        assert_eq!(rules(&apart), [("leg-angle", vec![]), ("tilt", vec![])]);
     }
 
     #[test]

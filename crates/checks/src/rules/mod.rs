@@ -45,13 +45,13 @@ rules! {
     breaking_free,
     hold,
     hook_capacity,
-    lift_class,
     hook_height,
     hook_reach,
     crane_chart,
     floor_bearing,
     over_void,
     support_verified,
+    lift_class,
 }
 
 /// The rule of that code.
