@@ -90,7 +90,11 @@ fn check(case: &Case) -> Vec<Aspect> {
         }));
         let over = limit.filter(|limit| extreme.value > *limit);
         if let Some((limit, rig)) = over.zip(posed.hanging.rig()) {
-            draft.mends.push(mend(case, rig, extreme.value, limit));
+            let bands = Bands {
+                rig,
+                hoists_from: posed.hanging.legs.len(),
+            };
+            draft.mends.push(mend(case, &bands, extreme.value, limit));
         }
     }
     let tilt = found.map(|(extreme, _)| Amount::of(extreme.value));
@@ -112,25 +116,22 @@ fn limit(ask: &mut Ask<'_>) -> Option<VerticalAngle> {
 
 /// How well what tilts it most would have to be known; where not even everything at its middle helps, how it hangs
 /// then.
-fn mend(case: &Case, rig: &BandedRig, worst_tilt: VerticalAngle, limit: VerticalAngle) -> String {
-    let tilts = [worst_tilt, limit];
-    let metric = |half: f64| {
+fn mend(case: &Case, bands: &Bands, worst_tilt: VerticalAngle, limit: VerticalAngle) -> String {
+    let enough = |of| {
+        let half = bands.well_enough(of, [worst_tilt, limit])?;
         let half = Amount::of(Length::from_si(half));
-        case.printer.metric(half, Round::Down)
+        Some(case.printer.metric(half, Round::Down))
     };
-    if let Some(half) = well_enough(rig, Of::CentreOfGravity, tilts) {
-        return format!(
-            "a centre of gravity known to +/- {} in plan would pass",
-            metric(half)
-        );
+    if let Some(half) = enough(Of::CentreOfGravity) {
+        return format!("a centre of gravity known to +/- {half} in plan would pass");
     }
-    if let Some(half) = well_enough(rig, Of::Lengths, tilts) {
-        return format!(
-            "legs made up to lengths known to +/- {} would pass",
-            metric(half)
-        );
+    if let Some(half) = enough(Of::Lengths) {
+        return format!("legs made up to lengths known to +/- {half} would pass");
     }
-    match tilt_of(&Of::Everything.narrowed(rig, 0.0)) {
+    if let Some(half) = enough(Of::Levels) {
+        return format!("hooks that come at most {half} out of level would pass");
+    }
+    match tilt_of(&bands.narrowed(Of::Everything, 0.0)) {
         Some(middle) if middle <= limit => format!(
             "neither the centre of gravity nor the lengths alone: with both known exactly it hangs {} out of level",
             case.printer.metric(Amount::of(middle), Round::Up)
@@ -148,34 +149,48 @@ fn tilt_of(rig: &BandedRig) -> Option<VerticalAngle> {
     pose::tilt(&worst).map(|(tilt, _)| tilt.value)
 }
 
-/// Half the band with which the whole rig passes, in metres, down to a whole millimetre. The tilt grows nearly in
-/// proportion to the band; the guess from that is proved.
-fn well_enough(rig: &BandedRig, of: Of, [worst_tilt, limit]: [VerticalAngle; 2]) -> Option<f64> {
-    let widest = of.widest(rig);
-    let exactly = tilt_of(&of.narrowed(rig, 0.0)).filter(|tilt| *tilt < limit)?;
-    let share = (limit.si() - exactly.si()) / (worst_tilt.si() - exactly.si());
-    let start = (widest * share * 1000.0).floor();
-    (0..3)
-        .map(|step| (start - f64::from(step)) / 1000.0)
-        .filter(|half| *half > 0.0)
-        .find(|half| {
-            let tilt = tilt_of(&of.narrowed(rig, half / widest));
-            tilt.is_some_and(|tilt| tilt <= limit)
-        })
-}
-
 /// What of a rig is known better.
 #[derive(Clone, Copy, PartialEq)]
 enum Of {
     CentreOfGravity,
     Lengths,
+    /// How far several hooks come out of level.
+    Levels,
     Everything,
 }
 
 impl Of {
+    fn takes(self, part: Self) -> bool {
+        self == part || self == Self::Everything
+    }
+}
+
+/// A rig whose bands are narrowed. Behind the legs of the rigging stand the hoists of several hooks.
+struct Bands<'a> {
+    rig: &'a BandedRig,
+    hoists_from: usize,
+}
+
+impl Bands<'_> {
+    /// Half the band with which the whole rig passes, in metres, down to a whole millimetre. The tilt grows nearly in
+    /// proportion to the band; the guess from that is proved.
+    fn well_enough(&self, of: Of, [worst_tilt, limit]: [VerticalAngle; 2]) -> Option<f64> {
+        let widest = self.widest(of);
+        let exactly = tilt_of(&self.narrowed(of, 0.0)).filter(|tilt| *tilt < limit)?;
+        let share = (limit.si() - exactly.si()) / (worst_tilt.si() - exactly.si());
+        let start = (widest * share * 1000.0).floor();
+        (0..3)
+            .map(|step| (start - f64::from(step)) / 1000.0)
+            .filter(|half| *half > 0.0)
+            .find(|half| {
+                let tilt = tilt_of(&self.narrowed(of, half / widest));
+                tilt.is_some_and(|tilt| tilt <= limit)
+            })
+    }
+
     /// The rig with these bands narrowed about their middles.
-    fn narrowed(self, rig: &BandedRig, to: f64) -> BandedRig {
-        let mut rig = rig.clone();
+    fn narrowed(&self, of: Of, to: f64) -> BandedRig {
+        let mut rig = self.rig.clone();
         let narrow = |band: &mut Interval<Length>| {
             let (middle, half) = halves(*band);
             *band = Interval {
@@ -183,32 +198,39 @@ impl Of {
                 hi: Length::from_si(middle + half * to),
             };
         };
-        if self != Self::Lengths {
+        if of.takes(Of::CentreOfGravity) {
             let bodies = rig.bodies.iter_mut();
             bodies
                 .flat_map(|body| body.cg.iter_mut().take(2))
                 .for_each(narrow);
         }
-        if self != Self::CentreOfGravity {
-            rig.legs
-                .iter_mut()
-                .map(|leg| &mut leg.length)
-                .for_each(narrow);
+        for (index, leg) in rig.legs.iter_mut().enumerate() {
+            if of.takes(self.part(index)) {
+                narrow(&mut leg.length);
+            }
         }
         rig
     }
 
+    fn part(&self, leg: usize) -> Of {
+        if leg < self.hoists_from {
+            Of::Lengths
+        } else {
+            Of::Levels
+        }
+    }
+
     /// Half of the widest of these bands, in metres.
-    fn widest(self, rig: &BandedRig) -> f64 {
-        let cg = rig.bodies.iter().flat_map(|body| body.cg.iter().take(2));
-        let lengths = rig.legs.iter().map(|leg| &leg.length);
-        let bands: Vec<_> = match self {
-            Self::CentreOfGravity => cg.collect(),
-            Self::Lengths => lengths.collect(),
-            Self::Everything => cg.chain(lengths).collect(),
-        };
-        bands
-            .into_iter()
+    fn widest(&self, of: Of) -> f64 {
+        let bodies = self.rig.bodies.iter();
+        let cg = bodies
+            .flat_map(|body| body.cg.iter().take(2))
+            .filter(|_| of.takes(Of::CentreOfGravity));
+        let legs = self.rig.legs.iter().enumerate();
+        let lengths = legs
+            .filter(|(index, _)| of.takes(self.part(*index)))
+            .map(|(_, leg)| &leg.length);
+        cg.chain(lengths)
             .map(|band| halves(*band).1)
             .fold(0.0, f64::max)
     }

@@ -25,7 +25,7 @@ use plumbhook_mechanics::hanging::{
 };
 use plumbhook_sheet::{Corner, Figure, InputValue, Origin};
 use plumbhook_units::{Amount, Band, Force, Length, Mass, weight};
-use rig::Making;
+use rig::{Making, hook_above_level};
 use std::sync::Arc;
 
 /// What a case knows of how its load hangs.
@@ -180,7 +180,9 @@ impl Hanging {
         let hooks = self.things.iter().filter_map(|t| t.hook).count();
         for hook in 0..hooks {
             let leg = self.legs.len() + hook;
-            let what = format!("level of hook {}", hook + 1);
+            let by = moves.by.known().and_then(|by| by.value.0.get(hook));
+            let Some(hung) = by else { continue };
+            let what = format!("hook of {} off level by", hung.machine.name);
             self.places
                 .push((Input::Length { leg }, what.into(), origin.clone()));
         }
@@ -262,10 +264,16 @@ impl Hanging {
             .filter(|corner| corner.effect.abs() >= 1e-4)
             .filter_map(|corner| {
                 let (_, what, origin) = named(&corner.input)?;
+                let hoist = matches!(corner.input, Input::Length { leg } if leg >= self.legs.len());
+                let value = if hoist {
+                    hook_above_level(corner.value)
+                } else {
+                    corner.value
+                };
                 Some(Corner {
                     what: Arc::clone(what),
-                    value: amount_of(corner.input, corner.value),
-                    coordinate: matches!(corner.input, Input::Cg { .. }),
+                    value: amount_of(corner.input, value),
+                    coordinate: hoist || matches!(corner.input, Input::Cg { .. }),
                     origin: Some(origin.clone()),
                 })
             })

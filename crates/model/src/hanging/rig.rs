@@ -13,6 +13,11 @@ const PLUMB_HOIST: f64 = 1000.0;
 /// Stiffness of such a hoist beside legs that stretch, N/m: none of it is counted as stretch.
 const FIRM_HOIST: f64 = 1e9;
 
+/// How far above the common level a hook stands whose hoist has this length, in metres.
+pub(super) fn hook_above_level(hoist_length: f64) -> f64 {
+    PLUMB_HOIST - hoist_length
+}
+
 /// Where a thing nominally hangs, in the axes of the load.
 #[derive(Clone, Copy, Debug)]
 struct Placed {
