@@ -61,6 +61,8 @@ pub enum Role {
     Gear,
     /// A spreader or lifting beam: it hangs by its tops and carries by its ends.
     Beam,
+    /// A type of lifting point.
+    Lug,
     /// Something that carries a load and moves it.
     Machine,
     /// A mobile crane with its charts, wherever it is set up.
@@ -93,6 +95,7 @@ impl Role {
             Self::Rigging => "rigging",
             Self::Gear => "piece of gear",
             Self::Beam => "spreader or lifting beam",
+            Self::Lug => "type of lug",
             Self::Machine => "machine",
             Self::Crane => "crane",
             Self::Surface => "floor or ground",
@@ -105,9 +108,7 @@ impl Role {
             Self::Grid => "grid crossing",
         }
     }
-}
 
-impl Role {
     /// Whether a line of the plant has this role, and no entry.
     pub const fn is_in_plant(self) -> bool {
         matches!(self, Self::Datum | Self::Grid)
