@@ -166,6 +166,8 @@ fn two_frames(attitude: &str) -> [Vec<(&'static str, String)>; 2] {
     const SHAPE: &str = "disc, outside 2.40 m, z 0 .. 1.10 m";
     const POINTS: &str = "A B C ring radius 0.95 m, z 1.00 m, first +x, anticlockwise";
     const CARRIES: &str = "carries    cover\n";
+    const PLANE: &str = "plane      radial";
+    const SIDE: &str = "rated-side at most 5 deg";
     let plain = vec![
         (
             CG,
@@ -180,6 +182,8 @@ fn two_frames(attitude: &str) -> [Vec<(&'static str, String)>; 2] {
             "A (0.95 m, 0, 1.00 m), B (-0.50 m, 0.80 m, 1.00 m), C (-0.50 m, -0.85 m, 1.00 m)"
                 .to_owned(),
         ),
+        (PLANE, "plane      x-z".to_owned()),
+        (SIDE, "rated-side at most 15 deg".to_owned()),
     ];
     let turned = vec![
         (
@@ -197,6 +201,8 @@ fn two_frames(attitude: &str) -> [Vec<(&'static str, String)>; 2] {
             ),
         ),
         (CARRIES, "carries    cover attitude on-edge\n".to_owned()),
+        (PLANE, "plane      y-z".to_owned()),
+        (SIDE, "rated-side at most 15 deg".to_owned()),
     ];
     [plain, turned]
 }

@@ -4,6 +4,7 @@ pub mod density;
 pub mod hanging;
 pub mod leg;
 pub mod load_chart;
+pub mod lug;
 pub mod plan;
 mod plane;
 mod ratio;

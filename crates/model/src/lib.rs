@@ -31,6 +31,7 @@ mod pedigree;
 mod placed;
 mod quoted;
 mod reading;
+mod role;
 mod rule_set;
 mod scope;
 mod standing;

@@ -10,7 +10,7 @@ fn a_file_opens_with_exactly_one_of_job_plant_yard() {
         "rigging chains-of-three",
         "plant other\n\nrigging chains-of-three",
     )]);
-    assert_eq!(second, ["file-opens at cover.pick:16:plant other"]);
+    assert_eq!(second, ["file-opens at cover.pick:17:plant other"]);
     let files = clean();
     files.put(at("loose.pick"), b"ring r\n  rated 1 t from tag\n");
     files.put(at("empty.pick"), b"# nothing yet\n");
@@ -44,7 +44,7 @@ fn a_header_is_marked_to_the_end_of_its_name_whatever_the_blanks() {
     )]);
     assert_eq!(
         second,
-        ["file-opens at cover.pick:16:plant \u{a0}  \t other"]
+        ["file-opens at cover.pick:17:plant \u{a0}  \t other"]
     );
 }
 
@@ -93,7 +93,7 @@ fn two_entries_of_one_name_are_told_once_at_each() {
     assert_eq!(
         twice,
         [
-            "name-twice at cover.pick:16:shackle bow-12",
+            "name-twice at cover.pick:17:shackle bow-12",
             "name-twice at yard.pick:11:shackle bow-12"
         ]
     );
@@ -145,7 +145,7 @@ fn a_name_that_leads_nowhere_is_told_at_the_name() {
         "through bow-12, rope-32-long-5, bow-12",
         "through bow-12, rope-32-long-6, bow-12",
     )]);
-    assert_eq!(nowhere, ["name-not-found at cover.pick:17:rope-32-long-6"]);
+    assert_eq!(nowhere, ["name-not-found at cover.pick:18:rope-32-long-6"]);
 }
 
 #[test]

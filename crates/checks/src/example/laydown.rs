@@ -112,6 +112,13 @@ load motor "Motor, complete"
   held-by    nothing                  from measured
   shape      box, x -1.2 m .. 1.2 m, y -0.9 m .. 0.9 m, z 0 .. 1.40 m
   points     A B C ring radius 0.95 m, z 1.40 m, first +x, anticlockwise
+  lug        eye-20 at A B C
+
+lug eye-20
+  rated      12 t                     from drawing
+  rated-angle at least 45 deg from horizontal
+  plane      all-round
+  verified   by role "structural engineer" on 2026-09-01, covers 12 t
 
 rigging ropes-of-three
   legs       A B C to ring-2, through rope-32-long-5

@@ -91,6 +91,7 @@ load cover "Pump cover, cast steel"
   inside     nothing                  from walk-2
   shape      disc, outside 2.40 m, z 0 .. 1.10 m
   points     A B C ring radius 0.95 m, z 1.00 m, first +x, anticlockwise
+  lug        eye-20 at A B C
 
 rigging chains-of-three
   legs       A B C to ring-2, through bow-12, rope-32-long-5, bow-12
@@ -108,6 +109,14 @@ move M1 "From the pump to the stool"
     | (8.0 m, 5.0 m)  | above slab 1.80 m |
     | (18.0 m, 5.0 m) | above slab 1.80 m |
     | (18.0 m, 5.0 m) | on stool          |
+
+lug eye-20
+  kind       plate with cheeks, welded to the cover all round
+  rated      8 t                      from drawing
+  rated-angle at least 45 deg from horizontal
+  plane      radial
+  rated-side at most 5 deg
+  verified   by role "structural engineer" on 2026-09-01, covers 8 t
 "#;
 
 /// A clean lift: nothing over, nothing unknown. Invented.

@@ -9,6 +9,7 @@ mod ground;
 mod held;
 mod hook;
 mod hook_place;
+mod lug_pull;
 mod piece;
 mod pose;
 mod remedy;
@@ -40,6 +41,7 @@ rules! {
     sling,
     shackle,
     ring,
+    lifting_point,
     beam_rating,
     tilt,
     breaking_free,

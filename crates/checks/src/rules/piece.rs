@@ -82,11 +82,7 @@ fn one(case: &Case, (index, leg): (usize, &LegUse), piece: &PieceUse, found: &De
         });
     let posed = pose::ask(case, &mut ask);
     ask.asked.include(&leg.mass_asked);
-    let factors = Factors {
-        pull: ask.pull(),
-        dynamic: ask.dynamic_factor(),
-        rules_known: ask.rules_known(),
-    };
+    let factors = Factors::ask(&mut ask);
     let subject = format!("{name} in leg {}", leg.point.name);
     let mut draft = Draft::new(&subject, piece.gear.origin.clone(), ask.asked, case.printer);
     draft.question = format!("whether {subject} carries it");
@@ -106,15 +102,27 @@ fn one(case: &Case, (index, leg): (usize, &LegUse), piece: &PieceUse, found: &De
 }
 
 /// What counts beside the pose.
-struct Factors {
+pub(super) struct Factors {
     pull: Pull,
-    dynamic: Option<f64>,
+    /// The dynamic factor, if it is known.
+    pub(super) dynamic: Option<f64>,
     rules_known: bool,
+}
+
+impl Factors {
+    /// Asks for them.
+    pub(super) fn ask(ask: &mut Ask<'_>) -> Self {
+        Self {
+            pull: ask.pull(),
+            dynamic: ask.dynamic_factor(),
+            rules_known: ask.rules_known(),
+        }
+    }
 }
 
 /// The tension at the worst corner with the dynamic factor and the leg's own weight, worked on the sheet.
 #[allow(non_snake_case, reason = "symbols of the formula, as print has them")]
-fn tension(
+pub(super) fn tension(
     case: &Case,
     posed: &Posed<'_>,
     (index, leg): (usize, &LegUse),

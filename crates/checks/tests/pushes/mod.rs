@@ -20,6 +20,7 @@ const LENGTHS: &[Push] = &[
 ];
 const RATINGS: &[Push] = &[
     ("vertical 10.0 t", "vertical 9.2 t"),
+    ("rated      8 t ", "rated      7.5 t "),
     ("rated      12 t ", "rated      11 t "),
     ("rated      25 t ", "rated      24 t "),
     ("rated      30 t ", "rated      29 t "),
@@ -53,6 +54,9 @@ fn of_hall(input: &str, hurts: Hurts) -> &'static [Push] {
         ("mass of the hook block", _) => &[("block      600 kg", "block      900 kg")],
         ("limit of the pull", _) => &[("limit      20 t ", "limit      18 t ")],
         ("rule sets", _) => &[("rules      us", "rules      us, en")],
+        ("what the verification of the lug covers", _) => &[("covers 8 t", "covers 7 t")],
+        ("flattest pull of the rating", _) => &[("at least 45 deg", "at least 60 deg")],
+        ("side pull of the rating", _) => &[("at most 5 deg", "at most 3 deg")],
         ("tilt limit", _) => &[("tilt       at most 3 deg", "tilt       at most 2.5 deg")],
         ("length of the ring", _) => &[("340 mm +/- 5 mm", "340 mm +/- 25 mm")],
         ("level of the floor", _) => &[LESS_EXACT],

@@ -19,7 +19,7 @@ fn a_name_leads_to_where_it_is_declared_also_from_a_table_and_a_pedigree() {
     assert_eq!(leads(&lift, "carries    ^cover"), ["cover.pick:7:cover"]);
     assert_eq!(
         leads(&lift, "with chains-of-three^\n"),
-        ["cover.pick:16:chains-of-three"]
+        ["cover.pick:17:chains-of-three"]
     );
     assert_eq!(leads(&lift, "| on st^ool"), ["hall.plant.pick:24:stool"]);
     assert_eq!(
@@ -58,7 +58,7 @@ fn a_name_that_is_declared_twice_leads_to_both() {
     let lift = Lift::new(&[("rigging chains", "ring bow-12\n\nrigging chains")]);
     assert_eq!(
         leads(&lift, "through bow^-12, rope"),
-        ["cover.pick:16:bow-12", "yard.pick:11:bow-12"]
+        ["cover.pick:17:bow-12", "yard.pick:11:bow-12"]
     );
 }
 

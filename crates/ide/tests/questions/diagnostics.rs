@@ -18,7 +18,7 @@ fn an_overload_is_an_error_with_its_number_its_sum_and_its_mend() {
     assert_eq!(marks.len(), 1, "one for the worst of the legs: {marks:?}");
     let mark = marks.first().unwrap();
     assert_eq!((mark.level, mark.code), (Level::Error, "sling-rating"));
-    assert_eq!(lift.words(&mark.at), "cover.pick:17:rope-32-long-5");
+    assert_eq!(lift.words(&mark.at), "cover.pick:18:rope-32-long-5");
     let lines: Vec<_> = mark.message.lines().collect();
     assert!(
         lines[0].contains("carries") && lines[0].contains("of 5 t"),
@@ -87,7 +87,7 @@ fn a_broken_line_is_marked_where_it_breaks() {
     let marks = lift.marks();
     assert!(
         marks.iter().any(
-            |mark| mark.code == "line-not-read" && lift.words(&mark.at) == "cover.pick:25:degg"
+            |mark| mark.code == "line-not-read" && lift.words(&mark.at) == "cover.pick:26:degg"
         ),
         "{marks:?}"
     );

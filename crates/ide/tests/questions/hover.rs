@@ -13,7 +13,7 @@ fn said(lift: &Lift, marked: &str) -> Option<(String, String)> {
 fn a_name_says_what_it_is_and_what_it_carries_here() {
     let lift = Lift::new(&[]);
     let (said, at) = said(&lift, "rope-32-lo^ng-5, bow-12").unwrap();
-    assert_eq!(at, "cover.pick:17:rope-32-long-5");
+    assert_eq!(at, "cover.pick:18:rope-32-long-5");
     assert!(
         said.starts_with("**rope-32-long-5** sling (yard.pick:4)"),
         "{said}"
@@ -38,7 +38,7 @@ fn a_name_says_what_it_is_and_what_it_carries_here() {
 fn a_key_says_its_help_and_what_it_takes() {
     let lift = Lift::new(&[]);
     let (said, at) = said(&lift, "  dyn^amic    1.10").unwrap();
-    assert_eq!(at, "cover.pick:23:dynamic");
+    assert_eq!(at, "cover.pick:24:dynamic");
     assert!(
         said.starts_with("**dynamic**: Factor on what hangs"),
         "{said}"
@@ -94,7 +94,7 @@ fn a_comment_and_the_end_of_the_file_say_nothing() {
 fn a_basis_and_a_rule_set_say_what_they_are() {
     let lift = Lift::new(&[]);
     let (text, at) = said(&lift, "from practice^-note").unwrap();
-    assert_eq!(at, "cover.pick:23:practice-note");
+    assert_eq!(at, "cover.pick:24:practice-note");
     assert!(text.starts_with("**practice-note**: "), "{text}");
     let (text, at) = said(&lift, "rules      u^s").unwrap();
     assert_eq!(at, "cover.pick:4:us");

@@ -37,8 +37,8 @@ fn a_thing_is_found_wherever_it_is_named_also_from_another_file() {
     let lift = Lift::new(&[]);
     let bow = [
         "yard.pick:11:bow-12 declared",
-        "cover.pick:17:bow-12",
-        "cover.pick:17:bow-12",
+        "cover.pick:18:bow-12",
+        "cover.pick:18:bow-12",
     ];
     assert_eq!(named(&lift, "shackle bow^-12"), bow);
     assert_eq!(named(&lift, "through ^bow-12, rope"), bow);
@@ -64,15 +64,15 @@ fn a_thing_is_found_wherever_it_is_named_also_from_another_file() {
 #[test]
 fn the_part_behind_a_dot_is_a_thing_of_its_own() {
     let lift = Lift::new(&[]);
-    let hook = ["hall.plant.pick:22:main declared", "cover.pick:18:main"];
+    let hook = ["hall.plant.pick:22:main declared", "cover.pick:19:main"];
     assert_eq!(named(&lift, "hook ma^in"), hook);
     assert_eq!(named(&lift, "ring-2 by bridge.ma^in"), hook);
     assert_eq!(
         named(&lift, "ring-2 by bri^dge.main"),
         [
             "hall.plant.pick:18:bridge declared",
-            "cover.pick:18:bridge",
-            "cover.pick:22:bridge",
+            "cover.pick:19:bridge",
+            "cover.pick:23:bridge",
         ]
     );
 }
@@ -90,7 +90,7 @@ fn highlights_stay_in_the_file() {
     let (path, line, byte) = lift.at("through ^bow-12, rope");
     let found = highlights(&lift.snapshot, &path, line, byte);
     let words: Vec<_> = found.iter().map(|it| lift.words(&it.at)).collect();
-    assert_eq!(words, ["cover.pick:17:bow-12", "cover.pick:17:bow-12"]);
+    assert_eq!(words, ["cover.pick:18:bow-12", "cover.pick:18:bow-12"]);
 }
 
 #[test]
@@ -102,8 +102,8 @@ fn a_new_name_reaches_every_place_and_a_dotted_name_keeps_its_end() {
         words,
         [
             "hall.plant.pick:18:bridge",
-            "cover.pick:18:bridge",
-            "cover.pick:22:bridge",
+            "cover.pick:19:bridge",
+            "cover.pick:23:bridge",
         ]
     );
 }
@@ -117,7 +117,7 @@ fn what_can_be_renamed_is_the_name_of_an_entry() {
     };
     assert_eq!(
         asked("ring-2 by bri^dge.main"),
-        Some(("cover.pick:18:bridge".to_owned(), "bridge".to_owned()))
+        Some(("cover.pick:19:bridge".to_owned(), "bridge".to_owned()))
     );
     assert_eq!(asked("ring-2 by bridge.ma^in"), None);
     assert_eq!(asked("  ti^lt       at most"), None);
@@ -177,7 +177,7 @@ fn a_name_in_a_line_that_could_not_be_read_is_not_left_behind() {
         &lift,
         "shackle bow^-12",
         "bow-13",
-        "cover.pick, line 17, could not be read and holds `bow-12`",
+        "cover.pick, line 18, could not be read and holds `bow-12`",
     );
 }
 

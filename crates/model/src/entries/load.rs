@@ -1,7 +1,7 @@
 //! `load`: what is lifted or moved.
 
 use crate::values::{
-    Attitude, Axes, Banded, BodyShape, Contents, HeldBy, InOption, PartOf, Points, Words,
+    Attitude, Axes, Banded, BodyShape, Contents, HeldBy, InOption, LugAt, PartOf, Points, Words,
 };
 use crate::{Adoptions, Claims, Lines, Members, Once, block};
 use plumbhook_units::Mass;
@@ -36,6 +36,9 @@ block! {
         /// Lifting points in the load's own frame.
         #[like(geometry)]
         points: Once<Points>,
+        /// Which type of lug stands at which lifting points; repeat the line for points of another type. It is no
+        /// geometry: a point at the same place of another load carries what its own lug carries.
+        lug: Lines<LugAt>,
         /// What it is made of, in words.
         material: Once<Words>,
     }

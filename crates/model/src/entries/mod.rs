@@ -33,6 +33,7 @@ entries! {
     sling::Sling,
     shackle::Shackle,
     ring::Ring,
+    lug::Lug,
     beam::Beam,
     overhead_crane::OverheadCrane,
     crane::Crane,

@@ -232,6 +232,11 @@ impl Hanging {
         making.rig()
     }
 
+    /// The attitude that the load is meant to hang in; `None` where it is not known.
+    pub fn attitude(&self) -> Option<Rotation> {
+        self.attitude
+    }
+
     /// Whether the legs are all that there are.
     pub fn all_legs(&self) -> bool {
         self.all_legs

@@ -21,6 +21,7 @@ mod hold;
 mod hook;
 mod leg_angle;
 mod legs;
+mod lug;
 mod named_value;
 mod number;
 mod on_load;
@@ -63,6 +64,7 @@ pub use hold::{Hold, HoldHere, Stop, StopAbove, StopAt, Window};
 pub use hook::MachineHook;
 pub use leg_angle::LegAngle;
 pub use legs::{LegLine, LowerEnd, PieceUse, UpperEnd};
+pub use lug::{LugAt, LugPlane, LugVerified};
 pub use named_value::NamedValue;
 pub use number::{amount, number};
 pub use on_load::{Content, Contents, HeldBy, Marked, PartOf};
@@ -76,8 +78,8 @@ pub use quantity::{Banded, Exact, Limit};
 pub use question::{DatumPath, Day, MoveNames};
 pub use rated::{Hitch, Rated};
 pub use reference::{
-    BeamName, CraneName, DatumName, GearName, GridName, LoadName, MachineName, MoveName, NameOf,
-    OptionName, PlaceName, PlantName, RiggingName, StandName, SurfaceName, Target,
+    BeamName, CraneName, DatumName, GearName, GridName, LoadName, LugName, MachineName, MoveName,
+    NameOf, OptionName, PlaceName, PlantName, RiggingName, StandName, SurfaceName, Target,
 };
 pub use shape::{BodyShape, Turned};
 pub use spot::NamedSpot;

@@ -108,6 +108,8 @@ targets! {
     ToGear GearName Gear;
     /// The name of a spreader or lifting beam, and what of it: `spreader-4.ends`.
     ToBeam BeamName Beam;
+    /// The name of a type of lug.
+    ToLug LugName Lug;
     /// The name of a machine, or of a hook of it.
     ToMachine MachineName Machine;
     /// The name of a mobile crane.

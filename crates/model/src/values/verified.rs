@@ -38,33 +38,7 @@ impl Value for Verified {
         if line.word("no") {
             return Ok(Self::No);
         }
-        if !(line.word("by") && line.word("role")) {
-            return Err(line.broken(
-                "a verification says by whom",
-                "write `by role \"…\" on 2026-10-04, covers pad 120 kPa`, or `no`",
-            ));
-        }
-        let by = taken(
-            line,
-            "the role, in quotes, is missing here",
-            |node| match node {
-                Node::Text(role) => Some((*role).to_owned()),
-                _ => None,
-            },
-        )?;
-        if !line.word("on") {
-            return Err(line.broken("a verification says when", "write `on 2026-10-04`"));
-        }
-        let on = taken(line, "the day is missing here", |node| match node {
-            Node::Date(day) => Some((*day).to_owned()),
-            _ => None,
-        })?;
-        if !(line.comma() && line.word("covers")) {
-            return Err(line.broken(
-                "a verification says what it covers",
-                "write `, covers pad 120 kPa`",
-            ));
-        }
+        let (by, on) = by_whom(line, "covers pad 120 kPa")?;
         let covers = Allowable::read_part(line)?;
         let mut over = Vec::new();
         while line.comma() {
@@ -83,6 +57,38 @@ impl Value for Verified {
             over,
         })
     }
+}
+
+/// `by role "…" on 2026-10-04, covers`: by whom and when; what it covers stands behind.
+pub(super) fn by_whom(line: &mut Cursor<'_, '_>, covers: &str) -> Result<(String, String), Fail> {
+    if !(line.word("by") && line.word("role")) {
+        return Err(line.broken(
+            "a verification says by whom",
+            &format!("write `by role \"…\" on 2026-10-04, {covers}`, or `no`"),
+        ));
+    }
+    let by = taken(
+        line,
+        "the role, in quotes, is missing here",
+        |node| match node {
+            Node::Text(role) => Some((*role).to_owned()),
+            _ => None,
+        },
+    )?;
+    if !line.word("on") {
+        return Err(line.broken("a verification says when", "write `on 2026-10-04`"));
+    }
+    let on = taken(line, "the day is missing here", |node| match node {
+        Node::Date(day) => Some((*day).to_owned()),
+        _ => None,
+    })?;
+    if !(line.comma() && line.word("covers")) {
+        return Err(line.broken(
+            "a verification says what it covers",
+            &format!("write `, {covers}`"),
+        ));
+    }
+    Ok((by, on))
 }
 
 fn taken(

@@ -269,7 +269,7 @@ fn symbols_folds_and_selections_count_as_the_client_does() {
         );
         let start = editor.at("load ^cover");
         assert_eq!(load["selectionRange"], range(start, (start.0, start.1 + 5)));
-        let last = editor.at("first +x, anticlockwise^");
+        let last = editor.at("eye-20 at A B C^");
         assert_eq!(load["range"], range((start.0, 0), last));
 
         let folds = editor.ask_file("textDocument/foldingRange", &json!({}));

@@ -1,0 +1,273 @@
+//! `lifting-point`: each lifting point of the load against what its lug is rated and verified for.
+
+use super::lug_pull::{self, InLeg};
+use super::piece::{self, Factors};
+use super::{pose, worst};
+use crate::draft::Compared;
+use crate::example::HALL;
+use crate::{Draft, Example, Outcome, Rule};
+use plumbhook_model::ask::{Ask, Asked, Hurts, words};
+use plumbhook_model::entries::{Load, Lug};
+use plumbhook_model::values::{LugAt, LugName, LugVerified};
+use plumbhook_model::{Case, Datum, Declared, LegUse, ThingKind};
+use plumbhook_sheet::{Aspect, Basis, InputValue, Lack, Origin, Stage};
+use plumbhook_units::{Amount, RatedForce, Round};
+
+/// The rule.
+pub(super) static RULE: Rule = Rule {
+    code: "lifting-point",
+    summary: "A lifting point of the load carries no more than it is rated and verified for, pulled as the leg pulls it.",
+    explanation: "\
+Every lifting point that a leg hangs from has a lug, and the lug has a rating with its evidence and, from issue on, a \
+verification that covers the metal it sits on. The pull is the tension of the leg at the worst corner, times the dynamic \
+factor; the lesser of the two capacities counts.\n\n\
+A rating holds only for the pulls it is given for. `rated-angle` is the flattest, from the level of the load as it is meant \
+to hang: the flattest leg less the largest tilt of the load is held against it. `plane` is how the plate lies and \
+`rated-side` how far out of it the rating holds: held against an angle that the pull cannot pass, by how far the centre of \
+gravity may lie out of that plane and how far the load may tilt. A pull outside them has no rating that is known.\n\n\
+A lifting point that nobody rates is unknown, however solid it looks; this is demanded from a bid on.\n\n\
+Mends: an answer from whoever made or checked the lug, steeper legs, a lug turned into the pull.",
+    basis: &[Basis::STATICS, Basis::GEOMETRY],
+    inputs: &[
+        ("mass of the load", Hurts::High),
+        ("centre of gravity", Hurts::Both),
+        ("length of each piece", Hurts::Both),
+        ("stiffness of each sling", Hurts::Both),
+        ("mass of each piece", Hurts::High),
+        ("dynamic factor", Hurts::High),
+        ("rated capacity", Hurts::Low),
+        ("what the verification of the lug covers", Hurts::Low),
+        ("flattest pull of the rating", Hurts::High),
+        ("side pull of the rating", Hurts::Low),
+    ],
+    may_lack: &[(
+        "stiffness",
+        "legs of which nobody says how stiff they are, are judged by every way of sharing alone",
+    )],
+    lift: &HALL,
+    examples: [
+        Outcome::Shown(Example {
+            say: "a lug of 5 t under a leg that pulls 6 t",
+            subject: "eye-20",
+            change: &[("rated      8 t ", "rated      5 t ")],
+        }),
+        Outcome::Shown(Example {
+            say: "a lug of 8 t under a leg that pulls 6 t",
+            subject: "eye-20",
+            change: &[],
+        }),
+        Outcome::Shown(Example {
+            say: "nobody says what stands at the lifting points",
+            subject: "lifting points of cover",
+            change: &[("  lug        eye-20 at A B C\n", "")],
+        }),
+        Outcome::Shown(Example {
+            say: "the load hangs from nothing and only stands",
+            subject: "lifting points",
+            change: &[("by         bridge with chains-of-three", "by         none")],
+        }),
+    ],
+    check,
+};
+
+fn check(case: &Case) -> Vec<Aspect> {
+    let home = Origin::header(&case.movement.key);
+    let subject = "lifting points";
+    if case.only_stands() {
+        let draft = Draft::new(subject, home, Asked::default(), case.printer);
+        return vec![draft.does_not_apply("the load hangs from nothing")];
+    }
+    let hanging = case.hanging();
+    let at_load = |leg: &LegUse| {
+        let thing = hanging.things.get(leg.lower.thing);
+        thing.is_some_and(|thing| thing.kind == ThingKind::Load)
+    };
+    let legs = hanging.legs.iter().enumerate();
+    let legs: Vec<_> = legs.filter(|(_, leg)| at_load(leg)).collect();
+    let Some((load, body)) = case.load().filter(|_| !legs.is_empty()) else {
+        let draft = Draft::new(subject, home, hanging.asked.clone(), case.printer);
+        return vec![draft.against("what the lifting points carry", "", Compared::default())];
+    };
+    let mut without = Vec::new();
+    let mut kinds: Vec<(&LugName, Vec<(&str, Aspect)>)> = Vec::new();
+    for (index, leg) in legs {
+        let Some(name) = lug_at(body, &leg.point.name) else {
+            without.push(&*leg.point.name);
+            continue;
+        };
+        let aspect = one(case, name, (index, leg));
+        let point = (&*leg.point.name, aspect);
+        match kinds.iter_mut().find(|(kind, _)| kind.name == name.name) {
+            Some((_, points)) => points.push(point),
+            None => kinds.push((name, vec![point])),
+        }
+    }
+    let worst = |(name, points): (&LugName, _)| worst::of_legs(&name.name, points);
+    let mut all: Vec<Aspect> = kinds.into_iter().filter_map(worst).collect();
+    if !without.is_empty() {
+        all.push(nobody(case, load, body, &without));
+    }
+    all
+}
+
+/// The one lug that the load says stands at a point; `None` where no line names the point, or two name different ones.
+fn lug_at<'c>(body: &'c Load, point: &str) -> Option<&'c LugName> {
+    let lines = body.lug.lines.iter().filter_map(Datum::known);
+    let mut naming = lines
+        .map(|given| &given.value)
+        .filter(|at| at.points.iter().any(|(name, _)| **name == *point));
+    let first: &LugAt = naming.next()?;
+    naming.next().is_none().then_some(&first.lug)
+}
+
+/// Points of which nobody says which lug stands there: one aspect for the load.
+fn nobody(case: &Case, load: &Declared, body: &Load, points: &[&str]) -> Aspect {
+    let name = load.name();
+    let s = if points.len() == 1 { "" } else { "s" };
+    let what = format!(
+        "a rating of lifting point{s} {} of {name}",
+        points.join(", ")
+    );
+    let mut ask = Ask::new(case);
+    ask.due = Stage::Bid;
+    let lines = &body.lug.lines;
+    let unread = lines.iter().find_map(|line| match line {
+        Datum::Lacking(lacking) => Some((lacking.lack, &lacking.origin)),
+        Datum::Known(_) => None,
+    });
+    let twice = lines.iter().filter_map(Datum::known).find(|given| {
+        let mut named = given.value.points.iter();
+        named.any(|(point, _)| points.contains(&&**point))
+    });
+    let (lack, origin, mend) = match (unread, twice) {
+        (_, Some(given)) => (
+            Lack::NoAnswer,
+            &given.origin,
+            "name each point in one line `lug` alone".to_owned(),
+        ),
+        (Some((lack, origin)), None) => (
+            lack,
+            origin,
+            format!(
+                "find out what stands there: `lug … at {}`",
+                points.join(" ")
+            ),
+        ),
+        (None, None) => (
+            Lack::Absent,
+            &body.lug.home,
+            format!(
+                "say what stands there and what it is rated for: `lug eye-20 at {}` in `{name}`, and an entry `lug eye-20`",
+                points.join(" ")
+            ),
+        ),
+    };
+    let missing = if lack == Lack::NoAnswer {
+        format!("{what}: two lines `lug` name it")
+    } else {
+        what.clone()
+    };
+    ask.lacks(missing, lack, origin, mend);
+    let subject = format!("lifting points of {name}");
+    let mut draft = Draft::new(subject, origin.clone(), ask.asked, case.printer);
+    draft.stage = case.stage;
+    draft.question = what;
+    draft.basis = RULE.basis.to_vec();
+    draft.against("", "", Compared::default())
+}
+
+fn one(case: &Case, name: &LugName, (index, leg): (usize, &LegUse)) -> Aspect {
+    let mut ask = Ask::new(case);
+    ask.due = Stage::Bid;
+    let found = ask.entry::<Lug, _>(name);
+    let capacity = found.and_then(|(declared, lug)| capacity(&mut ask, declared.name(), lug));
+    ask.due = Stage::FirstLook;
+    let posed = pose::ask(case, &mut ask);
+    ask.asked.include(&leg.mass_asked);
+    let factors = Factors::ask(&mut ask);
+    if let Some((declared, lug)) = found {
+        ask.due = Stage::Bid;
+        let it = InLeg {
+            name: declared.name(),
+            lug,
+            index,
+            leg,
+        };
+        lug_pull::ask(&mut ask, &posed, &it);
+    }
+    let subject = format!("{} at {}", name.name, leg.point.name);
+    let mut draft = Draft::new(&subject, name.origin.clone(), ask.asked, case.printer);
+    draft.stage = case.stage;
+    draft.question = format!("whether {subject} carries it");
+    draft.basis = RULE.basis.to_vec();
+    if let Some((declared, lug)) = found {
+        relate(case, &mut draft, declared.name(), lug);
+    }
+    let demand = piece::tension(case, &posed, (index, leg), &factors, &mut draft);
+    let known = posed.hanging.complete && factors.dynamic.is_some() && leg.mass.hi().is_some();
+    let compared = Compared {
+        proved: demand,
+        worst: demand.filter(|_| known),
+        capacity: capacity.map(Amount::of),
+    };
+    if let Some(demand) = demand {
+        let least = case.printer.amount(demand, Round::Up);
+        draft.mends.push(format!(
+            "a lug rated and verified for {least} or more would pass"
+        ));
+    }
+    draft.against(&subject, "carries", compared)
+}
+
+/// The lesser of what the lug is rated for and what its verification covers.
+fn capacity<'c>(ask: &mut Ask<'c>, name: &str, lug: &'c Lug) -> Option<RatedForce> {
+    let what = format!("rated capacity of {name}");
+    let rated = ask.rating(&what, &lug.rated, |rated| rated.hitch.is_none());
+    let due = std::mem::replace(&mut ask.due, Stage::Issue);
+    let covers = covered(ask, name, lug);
+    ask.due = due;
+    match (rated, covers) {
+        (Some(rated), Some(covers)) if covers < rated => Some(covers),
+        (None, covers) => covers,
+        (rated, _) => rated,
+    }
+}
+
+/// What the verification covers; where nobody has verified it, that is missing.
+fn covered<'c>(ask: &mut Ask<'c>, name: &str, lug: &'c Lug) -> Option<RatedForce> {
+    let what = format!("a verification of {name} with what it sits on");
+    let given = ask.value(&what, &lug.verified, |verified| match verified {
+        LugVerified::Yes { covers, .. } => InputValue::Exact(Amount::of(*covers)),
+        LugVerified::No => words("no"),
+    })?;
+    match &given.value {
+        LugVerified::Yes { covers, .. } => Some(*covers),
+        LugVerified::No => {
+            ask.lacks(
+                format!("{name} with what it sits on"),
+                Lack::Unverified,
+                &given.origin,
+                "have it verified for this pull, or lift by points that are",
+            );
+            None
+        }
+    }
+}
+
+/// The lines that give the rating and the verification.
+fn relate(case: &Case, draft: &mut Draft, name: &str, lug: &Lug) {
+    let metric = |force: RatedForce| case.printer.metric(Amount::of(force), Round::Down);
+    for given in lug.rated.lines.iter().filter_map(Datum::known) {
+        let rated = metric(given.value.capacity);
+        draft.relate(&given.origin, format!("{name} is rated {rated}"));
+    }
+    if let Datum::Known(given) = &lug.verified.datum
+        && let LugVerified::Yes { by, on, covers } = &given.value
+    {
+        let covers = metric(*covers);
+        draft.relate(
+            &given.origin,
+            format!("verified for {covers} by {by} on {on}"),
+        );
+    }
+}
