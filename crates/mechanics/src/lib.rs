@@ -7,6 +7,7 @@ pub mod load_chart;
 pub mod plan;
 mod plane;
 mod ratio;
+pub mod sling;
 pub mod standing;
 pub mod takeoff;
 pub mod together;
