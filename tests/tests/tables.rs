@@ -1,5 +1,4 @@
-//! Published tables that the program leans on, kept as data (`published/tables/`), against what the program holds and
-//! computes.
+//! Published tables that the program leans on, kept as data beside its mechanics, against what the program computes.
 #![allow(clippy::expect_used, reason = "a test may fail")]
 
 use plumbhook_mechanics::leg::sling_tension;
@@ -10,8 +9,8 @@ use serde_json::Value;
 
 /// OSHA, Guidance on Safe Sling Use, Tables 1 and 2: chain slings of grade 80 and 100, in pounds to the nearest 100.
 const CHAIN: [&str; 2] = [
-    include_str!("../published/tables/osha_chain_slings_grade_80.json"),
-    include_str!("../published/tables/osha_chain_slings_grade_100.json"),
+    include_str!("../../crates/mechanics/src/sling/chain_grade_80.json"),
+    include_str!("../../crates/mechanics/src/sling/chain_grade_100.json"),
 ];
 
 fn tables() -> impl Iterator<Item = Value> {
@@ -32,10 +31,9 @@ fn the_least_angle_of_the_us_rule_set_is_the_last_column_of_its_tables() {
         let angles = numbers(&table["angles"]).into_iter().flatten();
         let least = angles.fold(f64::INFINITY, f64::min);
         assert!((set.least_horizontal_deg - least).abs() < 1e-12, "{least}");
-        let (publication, numbered) = table["cite"]
-            .as_str()
-            .and_then(|cite| cite.split_once(", Table "))
-            .expect("a publication and a table");
+        let text = |key: &str| table[key].as_str().expect("a publication and a table");
+        let (publication, section) = (text("source"), text("section"));
+        let numbered = section.strip_prefix("Table ").expect("a numbered table");
         let basis = &set.least_horizontal_basis;
         assert_eq!(basis.publication, publication);
         assert!(basis.section.contains(numbered), "{}", basis.section);

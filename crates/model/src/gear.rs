@@ -16,6 +16,10 @@ pub trait Gear {
     fn rating_counts(&self, rated: &Rated) -> bool {
         rated.hitch.is_none()
     }
+    /// Whether it can go round a load: choked, or in a basket.
+    fn goes_round(&self) -> bool {
+        false
+    }
     /// Its force over stretch, where a piece of its kind stretches.
     fn stiffness(&self) -> Option<&Once<Banded<Stiffness>>> {
         None

@@ -1,5 +1,6 @@
 //! The published rule sets that a job can name, as data.
 
+use plumbhook_mechanics::sling::{self, Hitch, SlingTable};
 use plumbhook_sheet::{Basis, Trust};
 
 /// One band of a published leg factor: how many times a single leg's rating a set of legs carries.
@@ -31,6 +32,19 @@ pub struct ClassTrigger {
     pub basis: Basis,
 }
 
+/// How many times its rating for a straight pull one part of a sling carries in another hitch.
+#[derive(Debug)]
+pub struct HitchFactor {
+    /// The kind of sling.
+    pub kind: &'static str,
+    /// The hitch.
+    pub hitch: Hitch,
+    /// Of each part; a basket has two.
+    pub factor: f64,
+    /// Its publication.
+    pub basis: Basis,
+}
+
 /// A published rule set.
 #[derive(Debug)]
 pub struct RuleSet {
@@ -49,6 +63,10 @@ pub struct RuleSet {
     pub leg_factors: &'static [LegFactor],
     /// Publication of the leg factors.
     pub leg_factor_basis: Option<Basis>,
+    /// Its tables of slings by size, where it has some that we hold.
+    pub sling_tables: Option<fn() -> &'static [SlingTable]>,
+    /// What it says of one hitch where a tag rates another.
+    pub hitch_factors: &'static [HitchFactor],
     /// What makes a lift critical, as far as that can be computed.
     pub class_triggers: &'static [ClassTrigger],
     /// What makes it critical and only a person can say, in words; empty where the rule set names nothing.
@@ -87,6 +105,28 @@ const EN_13414: Basis = Basis {
     trust: Trust::Published,
 };
 
+/// Second-hand: read in a manual that quotes the standard. Two parts that hang plumb carry twice the rating together.
+const EN_1492: Basis = Basis {
+    publication: "EN 1492-1, as quoted in a user manual of webbing slings",
+    section: "table of mode factors",
+    trust: Trust::Published,
+};
+
+const EN_HITCHES: &[HitchFactor] = &[
+    HitchFactor {
+        kind: "webbing",
+        hitch: Hitch::Choker,
+        factor: 0.8,
+        basis: EN_1492,
+    },
+    HitchFactor {
+        kind: "webbing",
+        hitch: Hitch::Basket,
+        factor: 1.0,
+        basis: EN_1492,
+    },
+];
+
 /// USACE form for critical lifts, read directly. 29 CFR 1926.751 defines the same two for steel erection; that is from
 /// memory and not named here.
 const USACE_CRITICAL: Basis = Basis {
@@ -110,7 +150,7 @@ const US_CLASS: &[ClassTrigger] = &[
 pub static RULE_SETS: &[RuleSet] = &[
     RuleSet {
         word: "us",
-        edition: 1,
+        edition: 2,
         help: "US federal rules and guidance: ratings from the tag, tables down to 30 deg from horizontal",
         least_horizontal_deg: 30.0,
         least_horizontal_basis: Basis {
@@ -120,18 +160,22 @@ pub static RULE_SETS: &[RuleSet] = &[
         },
         leg_factors: &[],
         leg_factor_basis: None,
+        sling_tables: Some(sling::us_tables),
+        hitch_factors: &[],
         class_triggers: US_CLASS,
         class_by_person: "the operator does not see the load, people are lifted, the rigging is not routine",
         us_beside: true,
     },
     RuleSet {
         word: "en",
-        edition: 1,
+        edition: 2,
         help: "European standards for slings: leg factors by band, three of four legs, at most 60 deg from vertical",
         least_horizontal_deg: 30.0,
         least_horizontal_basis: EN_13414,
         leg_factors: EN_LEGS,
         leg_factor_basis: Some(EN_13414),
+        sling_tables: None,
+        hitch_factors: EN_HITCHES,
         class_triggers: &[],
         class_by_person: "",
         us_beside: false,

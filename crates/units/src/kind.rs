@@ -61,6 +61,8 @@ kinds! {
     HorizontalAngle "angle from horizontal" ANGLE,
     /// An angle measured from vertical, in radians.
     VerticalAngle "angle from vertical" ANGLE,
+    /// The angle of choke of a sling: between its two parts at the choke, in radians.
+    ChokeAngle "angle of choke" ANGLE,
     /// A direction in plan: an angle from +x, anticlockwise seen from above, in radians.
     Heading "heading" ANGLE,
     /// Rise over run. Written 1:50, in % or in deg; held as the tangent.

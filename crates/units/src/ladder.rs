@@ -66,9 +66,11 @@ pub(crate) const fn metric(kind: Kind) -> &'static [Rung] {
         Kind::Mass | Kind::Rating => const { &[rung("kg", 1e3, 3, 0, 3), rung("t", END, 3, 1, 3)] },
         Kind::Force => const { &[rung("N", 1e3, 3, 0, 3), rung("kN", END, 3, 1, 3)] },
         Kind::Length => const { &[rung("mm", 1e3, 3, 0, 1), fixed("m", 2)] },
-        Kind::Angle | Kind::HorizontalAngle | Kind::VerticalAngle | Kind::Heading => {
-            const { &[fixed("deg", 1)] }
-        }
+        Kind::Angle
+        | Kind::HorizontalAngle
+        | Kind::VerticalAngle
+        | Kind::ChokeAngle
+        | Kind::Heading => const { &[fixed("deg", 1)] },
         Kind::Slope => const { &[rung("%", END, 3, 0, 2)] },
         Kind::Pressure => const { &[rung("kPa", 1e4, 3, 0, 3), rung("MPa", END, 3, 0, 3)] },
         Kind::Density => const { &[rung("kg/m3", END, 4, 0, 2)] },
@@ -130,6 +132,7 @@ pub(crate) const fn us(kind: Kind) -> &'static [Rung] {
         | Kind::Length
         | Kind::Angle
         | Kind::HorizontalAngle
+        | Kind::ChokeAngle
         | Kind::Heading
         | Kind::VerticalAngle
         | Kind::Slope

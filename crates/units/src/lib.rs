@@ -36,8 +36,8 @@ pub use table::UNITS;
 pub use term::{Known, Term, TermRefused};
 pub use tolerance::ToleranceRefused;
 pub use typed::{
-    Acceleration, Angle, Area, Density, Energy, Flow, Force, Heading, HorizontalAngle, Length,
-    LineLoad, LinearMass, Mass, Measured, Moment, Power, Pressure, RatedForce, Ratio,
+    Acceleration, Angle, Area, ChokeAngle, Density, Energy, Flow, Force, Heading, HorizontalAngle,
+    Length, LineLoad, LinearMass, Mass, Measured, Moment, Power, Pressure, RatedForce, Ratio,
     STANDARD_GRAVITY, SecondMoment, SectionModulus, Slope, Speed, Stiffness, SubgradeModulus,
     Temperature, Time, VerticalAngle, Volume, weight,
 };

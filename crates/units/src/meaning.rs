@@ -107,7 +107,9 @@ impl fmt::Display for Meaning {
             Kind::Rating => self.may_be(Kind::Mass) || self.may_be(Kind::Force),
             Kind::Ratio => self.may_be(Kind::Number),
             Kind::Slope => self.is_number() || self.may_be(Kind::Angle),
-            Kind::HorizontalAngle | Kind::VerticalAngle | Kind::Heading => self.may_be(Kind::Angle),
+            Kind::HorizontalAngle | Kind::VerticalAngle | Kind::ChokeAngle | Kind::Heading => {
+                self.may_be(Kind::Angle)
+            }
             Kind::SectionModulus => self.may_be(Kind::Volume),
             _ => false,
         };

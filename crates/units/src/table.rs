@@ -116,8 +116,8 @@ pub static UNITS: &[Unit] = units! {
     "yd" ["yard" "yards"] "yard", LENGTH [Length] YARD; Us "0.9144 m, exact."
     "mi" ["mile" "miles"] "mile", LENGTH [Length] MILE; Us "1609.344 m, exact: the statute mile."
     // Angle and slope.
-    "deg" ["°" "degree" "degrees"] "degree", ANGLE [Angle HorizontalAngle VerticalAngle Heading Slope] one_over(180).pi(); Both "1/360 of a turn. Its datum is named: from horizontal, from vertical, or from +x."
-    "rad" ["radian" "radians"] "radian", ANGLE [Angle HorizontalAngle VerticalAngle Heading Slope] Factor::ONE; Both "The SI unit of plane angle; a full turn has 2 pi of them."
+    "deg" ["°" "degree" "degrees"] "degree", ANGLE [Angle HorizontalAngle VerticalAngle ChokeAngle Heading Slope] one_over(180).pi(); Both "1/360 of a turn. Its datum is named: from horizontal, from vertical, or from +x."
+    "rad" ["radian" "radians"] "radian", ANGLE [Angle HorizontalAngle VerticalAngle ChokeAngle Heading Slope] Factor::ONE; Both "The SI unit of plane angle; a full turn has 2 pi of them."
     "%" ["percent" "pct"] "per cent", NONE [Ratio Slope] one_over(100); Both "A hundredth: of what it tolerates, as a coefficient, or as rise over run of a slope."
     "mm/m" [] "millimetre per metre", NONE [Slope] one_over(1_000); Metric "Rise over run: 1 mm in 1 m is 0.1 %."
     "in/ft" [] "inch per foot", NONE [Slope] one_over(12); Us "Rise over run: 1 in in 1 ft is 1:12."

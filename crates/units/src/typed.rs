@@ -144,6 +144,8 @@ newtypes! {
     HorizontalAngle(Angle) HorizontalAngle,
     /// An angle from vertical: 0 deg for a vertical leg, 90 deg for a level one.
     VerticalAngle(Angle) VerticalAngle,
+    /// Angle of choke: between the two parts of a choked sling at the choke; 180 deg where it is drawn straight on.
+    ChokeAngle(Angle) ChokeAngle,
     /// A direction in plan: from +x, anticlockwise seen from above.
     Heading(Angle) Heading,
     /// Rise over run, the tangent of the angle from horizontal.

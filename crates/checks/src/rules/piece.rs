@@ -5,7 +5,8 @@ use super::{held, tiers, worst};
 use crate::Draft;
 use crate::draft::Compared;
 use plumbhook_mechanics::hanging::{Extreme, Worst};
-use plumbhook_model::ask::{Ask, Asked};
+use plumbhook_model::ask::{Ask, Asked, SlingRated};
+use plumbhook_model::entries::Sling;
 use plumbhook_model::values::PieceUse;
 use plumbhook_model::{Case, Datum, Declared, Hanging, LegUse, Pull};
 use plumbhook_sheet::{Aspect, Basis, Lack, Method, Missing, Origin, Stage, Step, step};
@@ -66,28 +67,27 @@ fn every_piece_is_known(hanging: &Hanging) -> bool {
     hanging.all_legs() && !hanging.legs.is_empty() && pieces.all(|(_, found)| found.is_some())
 }
 
-fn one(case: &Case, (index, leg): (usize, &LegUse), piece: &PieceUse, found: &Declared) -> Aspect {
+fn one<'c>(
+    case: &'c Case,
+    (index, leg): (usize, &LegUse),
+    piece: &PieceUse,
+    found: &'c Declared,
+) -> Aspect {
     let mut ask = Ask::new(case);
-    let name = found.name();
-    let rating = found
-        .body
-        .as_ref()
-        .and_then(|body| body.gear())
-        .and_then(|gear| {
-            ask.rating(
-                &format!("rated capacity of {name}"),
-                gear.rated(),
-                |rated| gear.rating_counts(rated),
-            )
-        });
+    let rated = rated(&mut ask, piece, found);
+    let rating = rated.as_ref().map(|rated| rated.capacity);
     let posed = pose::ask(case, &mut ask);
     ask.asked.include(&leg.mass_asked);
     let factors = Factors::ask(&mut ask);
-    let subject = format!("{name} in leg {}", leg.point.name);
+    let subject = format!("{} in leg {}", found.name(), leg.point.name);
     let mut draft = Draft::new(&subject, piece.gear.origin.clone(), ask.asked, case.printer);
     draft.question = format!("whether {subject} carries it");
     draft.basis = vec![Basis::STATICS];
     relate_rating(case, &mut draft, rating, found);
+    if let Some(rated) = rated {
+        draft.book.0.extend(rated.steps);
+        draft.basis.extend(rated.basis);
+    }
     let demand = tension(case, &posed, (index, leg), &factors, &mut draft);
     too_flat(case, &posed, index, piece, &mut draft);
     let compared = Compared {
@@ -99,6 +99,18 @@ fn one(case: &Case, (index, leg): (usize, &LegUse), piece: &PieceUse, found: &De
     };
     mend(case, &mut draft, demand, found);
     draft.against(&subject, "carries", compared)
+}
+
+/// What the piece is rated at: a sling in its hitch, all else for a pull in line.
+fn rated<'c>(ask: &mut Ask<'c>, piece: &PieceUse, found: &'c Declared) -> Option<SlingRated> {
+    let name = found.name();
+    if let Some(sling) = found.of::<Sling>() {
+        return ask.sling_rating(name, sling, piece);
+    }
+    let gear = found.body.as_ref()?.gear()?;
+    let what = format!("rated capacity of {name}");
+    let tag = ask.rating(&what, gear.rated(), |rated| gear.rating_counts(rated))?;
+    Some(SlingRated::of(tag))
 }
 
 /// What counts beside the pose.

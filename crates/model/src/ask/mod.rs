@@ -10,10 +10,12 @@ mod levels;
 mod places;
 mod ratings;
 mod rule_sets;
+mod slings;
 
 pub use kept_inputs::KeptInputs;
 pub(crate) use levels::mend_of_datum;
 pub(crate) use places::mend_of_grid;
+pub use slings::SlingRated;
 
 use crate::case::Case;
 use crate::declare::Key;

@@ -7,7 +7,7 @@ use crate::case::Case;
 use crate::entries::{Beam, Load, Rigging};
 use crate::scope::Declared;
 use crate::values::{AXES, BeamName, GearName, LegLine, LiftingPoint, LowerEnd, Points, UpperEnd};
-use crate::{Datum, Once};
+use crate::{Datum, Given, Once};
 use plumbhook_sheet::{Lack, Origin};
 use plumbhook_units::{Band, ClaimId, Length, Mass, Measured};
 use std::sync::Arc;
@@ -100,7 +100,7 @@ impl<'c> Reading<'_, 'c> {
         }
         for line in &rigging.legs.lines {
             match line {
-                Datum::Known(given) => self.line(&given.value),
+                Datum::Known(given) => self.line(given),
                 Datum::Lacking(lacking) => {
                     self.it.all = false;
                     self.ask.lacks(
@@ -114,7 +114,8 @@ impl<'c> Reading<'_, 'c> {
         }
     }
 
-    fn line(&mut self, line: &'c LegLine) {
+    fn line(&mut self, given: &'c Given<LegLine>) {
+        let line = &given.value;
         let mut lower = Vec::new();
         for end in &line.from {
             match self.lower(end) {
@@ -127,7 +128,7 @@ impl<'c> Reading<'_, 'c> {
             return;
         };
         for (((point, lower), origin), upper) in lower.into_iter().zip(upper) {
-            let mut leg = make_up(self.case, self.ask, &point, (lower, upper), origin, line);
+            let mut leg = make_up(self.case, self.ask, &point, (lower, upper), origin, given);
             // A leg that carries a ring pulls at its upper bearing.
             if let Some(ring) = self.it.things.get(lower.thing)
                 && ring.kind == ThingKind::Ring

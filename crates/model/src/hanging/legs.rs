@@ -1,11 +1,11 @@
 //! A leg of a case: which pieces stand in it, how long, how heavy and how stiff it is made up.
 
 use super::things::Fast;
-use crate::Gear;
 use crate::ask::{Ask, Asked, Hurts};
 use crate::case::Case;
 use crate::scope::Declared;
-use crate::values::{LegLine, LiftingPoint, PieceUse};
+use crate::values::{Hitch, LegLine, LiftingPoint, PieceUse};
+use crate::{Gear, Given};
 use plumbhook_sheet::{Lack, Origin};
 use plumbhook_units::{Band, Length, Mass, Measured, Stiffness};
 use std::sync::Arc;
@@ -40,7 +40,7 @@ pub(super) fn make_up(
     point: &LiftingPoint,
     (lower, upper): (Fast, Fast),
     origin: &Origin,
-    line: &LegLine,
+    line: &Given<LegLine>,
 ) -> LegUse {
     let zero = plumbhook_units::ClaimId(0);
     let mut leg = LegUse {
@@ -57,16 +57,19 @@ pub(super) fn make_up(
     let mut weigh = Ask::new(case);
     let mut gives = Some((0.0, 0.0));
     let mut stretches = false;
-    for piece in &line.through {
+    for piece in &line.value.through {
         let found = case.entry(&piece.gear);
         let gear = found.and_then(|entry| entry.body.as_ref()?.gear());
         if let (Some(entry), Some(gear)) = (found, gear) {
             let name = entry.name();
-            let length = ask.band(&format!("length of {name}"), gear.length(), Hurts::Both);
+            let length = length(ask, name, gear, (piece, line));
             leg.length = leg.length.plus(length);
             let mass = weigh.band(&format!("mass of {name}"), gear.mass(), Hurts::High);
             leg.mass = leg.mass.plus(mass);
-            if gear.stiffness().is_some() {
+            if piece.hitched.hitch != Hitch::Vertical {
+                // What it stretches over its whole length says nothing of a part of it.
+                gives = None;
+            } else if gear.stiffness().is_some() {
                 stretches = true;
                 gives = gives
                     .zip(stiffness(ask, name, gear))
@@ -92,6 +95,36 @@ pub(super) fn make_up(
         )
     });
     leg
+}
+
+/// How much of a leg a piece makes up: its own length, or the reach of a sling that goes round the load.
+fn length(
+    ask: &mut Ask<'_>,
+    name: &str,
+    gear: &dyn Gear,
+    (piece, line): (&PieceUse, &Given<LegLine>),
+) -> Band<Length> {
+    if piece.hitched.hitch == Hitch::Vertical {
+        return ask.band(&format!("length of {name}"), gear.length(), Hurts::Both);
+    }
+    let hitch = piece.hitched.hitch.word();
+    if !gear.goes_round() {
+        ask.lacks(
+            format!("{name} as a {hitch}: it is no sling"),
+            Lack::OutOfRange,
+            &piece.gear.origin,
+            format!("take `{hitch}` away, or name a sling"),
+        );
+        return Band::unknown();
+    }
+    let what = format!("reach of {name} as a {hitch}");
+    ask.part(
+        &what,
+        line,
+        &format!("{hitch} reach"),
+        piece.hitched.reach.as_ref(),
+        Hurts::Both,
+    )
 }
 
 /// Both sides of a declared stiffness. An absent one is allowed: then the worst sharing counts.

@@ -1,5 +1,6 @@
 //! A line of legs: which points they go to, where they gather, and the pieces between, in order.
 
+use super::hitched::Hitched;
 use super::reference::{BeamName, GearName};
 use crate::declare::{Link, Role, Shape};
 use crate::{Cursor, Fail, Value};
@@ -13,6 +14,8 @@ pub struct PieceUse {
     pub gear: GearName,
     /// What is said of how it sits (`pin-at-lug`).
     pub sits: Option<Box<str>>,
+    /// How a sling is hitched there.
+    pub hitched: Hitched,
 }
 
 /// What the lower end of a leg is made fast to, by its name.
@@ -65,9 +68,11 @@ pub struct LegLine {
 
 impl Value for LegLine {
     const SHAPE: Shape = Shape {
-        say: "points, where the legs gather, and the pieces from the load upwards: `A B C to ring-1, through bow-17 pin-at-lug, rope-38-long-6, bow-17`; in tiers `A B to spreader-4.ends, through …`, `spreader-4.tops to ring-1, through …`",
+        say: "points, where the legs gather, and the pieces from the load upwards: `A B C to ring-1, through bow-17 pin-at-lug, rope-38-long-6, bow-17`; in tiers `A B to spreader-4.ends, through …`, `spreader-4.tops to ring-1, through …`; behind a sling that goes round the load how it is hitched, `choker reach 4.10 m +/- 30 mm choke 130 deg` or `basket reach 2.30 m +/- 20 mm over 900 mm fast`",
         kind: None,
-        words: &["to", "through"],
+        words: &[
+            "to", "through", "choker", "basket", "reach", "choke", "over", "fast",
+        ],
         role: Some(Role::Gear),
     };
 
@@ -114,7 +119,12 @@ impl Value for LegLine {
                 }
                 _ => None,
             };
-            through.push(PieceUse { gear, sits });
+            let hitched = Hitched::read_part(line)?;
+            through.push(PieceUse {
+                gear,
+                sits,
+                hitched,
+            });
             if !line.comma() {
                 break;
             }

@@ -3,18 +3,8 @@
 use super::number::amount;
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
+use plumbhook_mechanics::sling::Hitch;
 use plumbhook_units::{Kind, Measured, RatedForce};
-
-/// How a sling is hitched.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Hitch {
-    /// Straight pull along its length.
-    Vertical,
-    /// Choked.
-    Choker,
-    /// In a basket.
-    Basket,
-}
 
 /// `17 t`, `vertical 14.1 t`, `choker 10.4 t`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -25,12 +15,6 @@ pub struct Rated {
     pub capacity: RatedForce,
 }
 
-const HITCHES: [(&str, Hitch); 3] = [
-    ("vertical", Hitch::Vertical),
-    ("choker", Hitch::Choker),
-    ("basket", Hitch::Basket),
-];
-
 impl Value for Rated {
     const SHAPE: Shape = Shape {
         say: "a rated capacity as a mass or a force, for a sling with its hitch: `vertical 14.1 t`",
@@ -40,10 +24,7 @@ impl Value for Rated {
     };
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
-        let hitch = HITCHES
-            .iter()
-            .find(|(word, _)| line.word(word))
-            .map(|(_, hitch)| *hitch);
+        let hitch = Hitch::ALL.into_iter().find(|hitch| line.word(hitch.word()));
         let Some(item) = line.take() else {
             return Err(line.broken("the rated capacity is missing here", ""));
         };

@@ -1,0 +1,262 @@
+//! What a sling carries that goes round the load: in a choker, in a basket.
+
+mod said;
+
+use plumbhook_sheet::{Aspect, Verdict};
+use said::{near, of};
+
+const KIND: &str = "kind       wire-rope, class 6x36, core iwrc, diameter 32 mm, splice mechanical";
+const TAG: &str = "rated      vertical 10.0 t          from tag quote \"V 10.0 t\"";
+const LEGS: &str = "legs       A B C to ring-2, through bow-12, rope-32-long-5, bow-12";
+const POINTS: &str = "points     A B C ring radius 0.95 m, z 1.00 m, first +x, anticlockwise";
+
+/// One pound-force in newtons, exact by the 1959 pound and standard gravity (NIST SP 811, Appendix B).
+const LBF: f64 = 4.448_221_615_260_5;
+
+fn sling(changes: &[(&'static str, &str)]) -> Aspect {
+    let changes: Vec<_> = changes
+        .iter()
+        .map(|(from, to)| (*from, (*to).to_owned()))
+        .collect();
+    of("sling-rating", "rope-32-long-5", &changes)
+}
+
+/// What it is rated at, in pounds.
+fn pounds(aspect: &Aspect) -> Option<f64> {
+    aspect.sheet.capacity.map(|capacity| capacity.si / LBF)
+}
+
+/// What it is rated at, in kilograms.
+fn kilograms(aspect: &Aspect) -> Option<f64> {
+    aspect.sheet.capacity.map(|capacity| capacity.si / 9.806_65)
+}
+
+fn is_missing(aspect: &Aspect, what: &str) -> bool {
+    match &aspect.verdict {
+        Verdict::CannotTell(missing) => missing.iter().any(|missing| missing.what.contains(what)),
+        _ => false,
+    }
+}
+
+fn choked(how: &str, tag: &str) -> Aspect {
+    let legs = format!("legs       A B C to ring-2, through rope-32-long-5 choker {how}, bow-12");
+    sling(&[(LEGS, &legs), (TAG, tag)])
+}
+
+const BOTH: &str = "rated      vertical 10.0 t  from tag\n  rated      choker 8.0 t  from tag";
+const REACH: &str = "reach 4.80 m +/- 20 mm";
+
+// Wire-rope maker's leaflet on basket hitches and bridles (reproduces the wire-rope trade board / B30.9 tables), load factor
+// and choker tables: above 120 deg 100 %, 90 to 120 deg 87 % of the choker rating.
+#[test]
+fn a_choker_is_judged_by_the_choker_rating_of_its_tag_and_its_angle_of_choke() {
+    let wide = choked(&format!("{REACH} choke at least 125 deg"), BOTH);
+    assert_eq!(wide.verdict, Verdict::Within, "{}", wide.headline);
+    near(kilograms(&wide), 8_000.0, 1e-6);
+    let tight = choked(&format!("{REACH} choke 110 deg +/- 5 deg"), BOTH);
+    near(kilograms(&tight), 6_960.0, 1e-6);
+    let band = choked(&format!("{REACH} choke 92 deg +/- 5 deg"), BOTH);
+    near(kilograms(&band), 5_920.0, 1e-6);
+}
+
+#[test]
+fn a_choker_of_which_something_is_not_said_cannot_be_told() {
+    for (how, tag, what) in [
+        (REACH.to_owned(), BOTH, "angle of choke of rope-32-long-5"),
+        (
+            format!("{REACH} choke unknown"),
+            BOTH,
+            "angle of choke of rope-32-long-5",
+        ),
+        (
+            format!("{REACH} choke at most 130 deg"),
+            BOTH,
+            "how small it may be",
+        ),
+        (
+            format!("{REACH} choke at least 190 deg"),
+            BOTH,
+            "angle of choke of rope-32-long-5",
+        ),
+        (
+            "choke at least 125 deg".to_owned(),
+            BOTH,
+            "reach of rope-32-long-5 as a choker",
+        ),
+        (
+            "reach 4.80 m choke at least 125 deg".to_owned(),
+            BOTH,
+            "reach of rope-32-long-5 as a choker",
+        ),
+        (
+            format!("{REACH} choke at least 125 deg"),
+            "rated      vertical 10.0 t  from tag",
+            "rated capacity of rope-32-long-5 as a choker",
+        ),
+    ] {
+        let aspect = choked(&how, tag);
+        let Verdict::CannotTell(missing) = &aspect.verdict else {
+            panic!("{how}: {}", aspect.headline);
+        };
+        assert!(
+            missing.iter().any(|missing| missing.what.contains(what)),
+            "{how}: {missing:?}"
+        );
+    }
+    // Over even with all of its rating.
+    let over = choked(REACH, "rated      choker 4.0 t  from tag");
+    assert_eq!(over.verdict, Verdict::Over, "{}", over.headline);
+}
+
+// OSHA, Guidance on Safe Sling Use, Table 3: chain of grade 80, 1/2 in, one leg choked at more than 120 deg 9,600 lb.
+#[test]
+fn a_choked_chain_is_rated_by_the_table_above_120_deg_alone() {
+    let chain = |kind: &str, choke: &str| {
+        let legs = format!(
+            "legs       A B C to ring-2, through rope-32-long-5 choker {REACH} choke {choke}, bow-12"
+        );
+        sling(&[
+            (LEGS, &legs),
+            (KIND, kind),
+            (TAG, "rated-by   table"),
+            ("14.0 t +/- 5 %", "7.0 t +/- 5 %"),
+        ])
+    };
+    let half = "kind       chain, grade 80, diameter 1/2 in  from tag";
+    let within = chain(half, "at least 125 deg");
+    assert_eq!(within.verdict, Verdict::Within, "{}", within.headline);
+    near(pounds(&within), 9_600.0, 1e-6);
+    let tight = chain(half, "at least 100 deg");
+    assert!(
+        is_missing(
+            &tight,
+            "what rope-32-long-5 keeps of its rating when choked at 100.0 deg"
+        ),
+        "{}",
+        tight.headline
+    );
+    let larger = chain(
+        "kind       chain, grade 80, diameter 5/8 in  from tag",
+        "at least 125 deg",
+    );
+    assert!(
+        is_missing(
+            &larger,
+            "a row for rope-32-long-5: the table of chain of grade 80 has none of 15.9 mm"
+        ),
+        "{}",
+        larger.headline
+    );
+}
+
+// Webbing sling user manual quoting EN 1492-1, mode-factor table: choked 0.8. Second-hand.
+#[test]
+fn a_choked_webbing_sling_keeps_eight_tenths_under_the_european_standard() {
+    let legs = format!(
+        "legs       A B C to ring-2, through rope-32-long-5 choker {REACH} choke at least 125 deg, bow-12"
+    );
+    let under = |rules: &str| {
+        sling(&[
+            (LEGS, &legs),
+            (KIND, "kind       webbing, width 300 mm"),
+            ("rules      us", rules),
+        ])
+    };
+    near(kilograms(&under("rules      en")), 8_000.0, 1e-6);
+    assert!(matches!(
+        under("rules      us, en").verdict,
+        Verdict::CannotTell(_)
+    ));
+}
+
+const SQUARE: &str =
+    "points     A B C D rectangle x 1.40 m, y 1.40 m, z 1.00 m, first +x+y, anticlockwise";
+const AROUND: &str = "reach 3.00 m +/- 15 mm over at least 900 mm fast";
+
+fn basket(lines: &str, how: &str, tag: &str) -> Aspect {
+    let legs = lines.split(';').map(|points| {
+        format!("legs       {points} to ring-2, through rope-32-long-5 basket {how}")
+    });
+    let legs = legs.collect::<Vec<_>>().join("\n  ");
+    sling(&[(LEGS, &legs), (POINTS, SQUARE), (TAG, tag)])
+}
+
+const TWO: &str = "A D;B C";
+const BASKET: &str = "rated      basket 20.0 t  from tag\n  bends-over 800 mm  from tag";
+
+// Contractor-safety course lesson, load chart reading: 3/4 in rope, vertical 9,800 lb, basket 19,600 lb plumb, so half of it in
+// each part.
+#[test]
+fn each_part_of_a_basket_carries_half_of_its_rating() {
+    let within = basket(TWO, AROUND, BASKET);
+    assert_eq!(within.verdict, Verdict::Within, "{}", within.headline);
+    near(kilograms(&within), 10_000.0, 1e-6);
+    let over = basket(TWO, AROUND, "rated      basket 14.0 t  from tag");
+    assert_eq!(over.verdict, Verdict::Over, "{}", over.headline);
+}
+
+#[test]
+fn a_basket_of_which_something_is_not_said_cannot_be_told() {
+    for (lines, how, tag, what) in [
+        (
+            TWO,
+            "reach 3.00 m +/- 15 mm over at least 900 mm",
+            BASKET,
+            "kept from sliding",
+        ),
+        (
+            TWO,
+            "reach 3.00 m +/- 15 mm fast",
+            BASKET,
+            "diameter that rope-32-long-5 goes round",
+        ),
+        (
+            TWO,
+            "reach 3.00 m +/- 15 mm over at least 700 mm fast",
+            BASKET,
+            "round so small a diameter: its own holds from 800 mm",
+        ),
+        (
+            TWO,
+            "over at least 900 mm fast",
+            BASKET,
+            "reach of rope-32-long-5 as a basket",
+        ),
+        (
+            TWO,
+            AROUND,
+            "rated      basket 20.0 t  from tag",
+            "diameter that rope-32-long-5 may go round",
+        ),
+        (
+            TWO,
+            AROUND,
+            "rated      vertical 10.0 t  from tag\n  bends-over 800 mm  from tag",
+            "its tag rates a straight pull",
+        ),
+        ("A B C D", AROUND, BASKET, "this line gives it 4"),
+        ("A;D;B C", AROUND, BASKET, "this line gives it 1"),
+    ] {
+        let aspect = basket(lines, how, tag);
+        let Verdict::CannotTell(missing) = &aspect.verdict else {
+            panic!("{lines} {how} {tag}: {}", aspect.headline);
+        };
+        assert!(
+            missing.iter().any(|missing| missing.what.contains(what)),
+            "{what}: {missing:?}"
+        );
+    }
+}
+
+#[test]
+fn a_shackle_goes_round_nothing() {
+    let legs = format!(
+        "legs       A B C to ring-2, through bow-12 choker {REACH}, rope-32-long-5, bow-12"
+    );
+    let aspect = sling(&[(LEGS, &legs)]);
+    assert!(
+        is_missing(&aspect, "bow-12 as a choker: it is no sling"),
+        "{}",
+        aspect.headline
+    );
+}
