@@ -29,6 +29,9 @@ pub(crate) struct Arguments {
 
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
+    /// Write a first job, in which everything is still unknown; where no root file stands above it, that too,
+    /// with a first yard and a first plant
+    New(New),
     /// Check jobs: what is overloaded, what is missing, what nobody has verified
     Check(Check),
     /// Say what a rule or a notice means, with its sources and examples; without a code, list all
@@ -39,6 +42,14 @@ pub(crate) enum Command {
     Reference,
     /// Serve an editor on standard input and output
     Lsp(Lsp),
+}
+
+/// Where to write a first job.
+#[derive(Debug, Args)]
+pub(crate) struct New {
+    /// A folder, or a `.pick` file for the job; nothing that is there is overwritten
+    #[arg(default_value = ".")]
+    pub(crate) path: PathBuf,
 }
 
 /// What to check, and how to print it.

@@ -5,6 +5,7 @@ mod bug;
 mod check;
 mod explain;
 mod fmt;
+mod new;
 mod output;
 
 use arguments::{Arguments, Command};
@@ -22,6 +23,7 @@ fn main() -> ExitCode {
     bug::say_that_a_panic_is_ours();
     let arguments = Arguments::parse();
     let run = || match &arguments.command {
+        Command::New(asked) => ExitCode::from(new::run(asked)),
         Command::Check(wanted) => ExitCode::from(check::run(wanted)),
         Command::Explain(wanted) => ExitCode::from(explain::run(wanted)),
         Command::Fmt(wanted) => ExitCode::from(fmt::run(wanted)),

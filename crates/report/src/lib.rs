@@ -4,6 +4,7 @@
 //! checked, against what, and what was not.
 
 pub mod explain;
+pub mod first;
 pub mod human;
 pub mod json;
 pub mod reference;

@@ -52,12 +52,23 @@ fn unknown(what: &str, key: &Key, lacking: &Lacking) -> String {
              quotation and no `unknown`, or the value in place of `unknown`"
         ),
         Some((quote, None)) => format!(
-            "\"{quote}\" is evidence and no value: ask for the {what} and write it in place of `unknown`"
+            "\"{quote}\" is evidence and no value: ask {} and write it in place of `unknown`",
+            asked_for(what)
         ),
         None if key.shape.words.first() == Some(&"yes") => {
             format!("ask \"{what}: yes or no?\" and write the answer in place of `unknown`")
         }
-        None => format!("ask for the {what} and write it in place of `unknown`"),
+        None => format!("ask {} and write it in place of `unknown`", asked_for(what)),
+    }
+}
+
+/// "for the mass of runner", "what holds runner".
+fn asked_for(what: &str) -> String {
+    let clause = ["what ", "whether ", "which ", "how ", "where ", "who "];
+    if clause.iter().any(|word| what.starts_with(word)) {
+        what.to_owned()
+    } else {
+        format!("for the {what}")
     }
 }
 

@@ -32,16 +32,16 @@ impl Value for MachineHook {
         let mut it = Self::default();
         loop {
             if line.word("bears-up-to") {
-                it.up = known(Level::read_part(line))?;
+                it.up = known(line, Level::read_part)?;
             } else if line.word("bears-down-to") {
-                it.down = known(Level::read_part(line))?;
+                it.down = known(line, Level::read_part)?;
             } else {
                 line.word("reaches");
                 let axis = AXES[..2].iter().position(|axis| line.word(axis));
                 let Some(axis) = axis else {
                     return Err(line.broken("this label does not belong to a hook", ""));
                 };
-                it.reach[axis] = known(Banded::read_part(line))?;
+                it.reach[axis] = known(line, Banded::read_part)?;
             }
             if !line.comma() {
                 return Ok(it);
@@ -56,10 +56,17 @@ impl Value for MachineHook {
 }
 
 /// A part that says `unknown` is not given; anything else that fails breaks the line.
-fn known<T>(read: Result<T, Fail>) -> Result<Option<T>, Fail> {
-    match read {
+fn known<'s, 't, T>(
+    line: &mut Cursor<'s, 't>,
+    read: impl FnOnce(&mut Cursor<'s, 't>) -> Result<T, Fail>,
+) -> Result<Option<T>, Fail> {
+    match read(line) {
         Ok(value) => Ok(Some(value)),
-        Err(Fail::Unknown) => Ok(None),
+        Err(Fail::Unknown) => {
+            // Some readers leave the word: what follows it is the next part.
+            line.word("unknown");
+            Ok(None)
+        }
         Err(broken) => Err(broken),
     }
 }

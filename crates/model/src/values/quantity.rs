@@ -143,7 +143,11 @@ impl<T: Measured + 'static> Value for Exact<T> {
             role: None,
         },
         _ => Shape {
-            say: "one quantity, as `600 mm`",
+            say: match T::KIND {
+                Kind::Length => "one quantity, as `600 mm`",
+                Kind::Ratio => "one number, as `1.10`, or a share, as `3 %`",
+                _ => "one quantity with its unit",
+            },
             kind: Some(T::KIND),
             words: &["unknown"],
             role: None,

@@ -11,3 +11,4 @@ mod fmt;
 mod folder;
 mod input;
 mod lsp;
+mod new;
