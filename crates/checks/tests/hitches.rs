@@ -260,3 +260,64 @@ fn a_shackle_goes_round_nothing() {
         aspect.headline
     );
 }
+
+// Webbing sling user manual quoting EN 1492-1, mode-factor table: two parts of a basket that hang plumb carry twice the working
+// load. Second-hand.
+#[test]
+fn each_part_of_a_webbing_basket_carries_the_whole_rating_under_the_european_standard() {
+    let legs = format!(
+        "legs       A D to ring-2, through rope-32-long-5 basket {AROUND}\n  legs       B C to ring-2, through rope-32-long-5 basket {AROUND}"
+    );
+    let aspect = sling(&[
+        (LEGS, &legs),
+        (POINTS, SQUARE),
+        (KIND, "kind       webbing, width 300 mm"),
+        (
+            TAG,
+            "rated      vertical 10.0 t  from tag\n  bends-over 800 mm  from tag",
+        ),
+        ("rules      us", "rules      en"),
+    ]);
+    near(kilograms(&aspect), 10_000.0, 1e-6);
+}
+
+// 29 CFR 1918 Appendix II, Table 2: natural fibre rope of 2 in, choker 3,100 lb; basket 12,500 lb plumb, 10,500, 8,800 and
+// 6,200 lb at 60, 45 and 30 deg from horizontal: each part carries 6,062 lb at the least (10,500 / (2 sin 60 deg)).
+#[test]
+fn natural_fibre_rope_is_rated_by_its_table_in_longshoring_alone() {
+    let kind = "kind       fibre-rope, natural, eye-and-eye, diameter 2 in  from measured";
+    let choker = format!(
+        "legs       A B C to ring-2, through rope-32-long-5 choker {REACH} choke at least 125 deg, bow-12"
+    );
+    let around = format!(
+        "legs       A D to ring-2, through rope-32-long-5 basket {AROUND}\n  legs       B C to ring-2, through rope-32-long-5 basket {AROUND}"
+    );
+    let by_table = "rated-by   table\n  bends-over 800 mm  from manual";
+    let under = |rules: &str, legs: &str| {
+        sling(&[
+            (LEGS, legs),
+            (POINTS, SQUARE),
+            (KIND, kind),
+            (TAG, by_table),
+            ("rules      us", rules),
+        ])
+    };
+    near(
+        pounds(&under(
+            "rules      us-longshoring",
+            &choker.replace("A B C", "A B C D"),
+        )),
+        3_100.0,
+        1e-6,
+    );
+    let each = 10_500.0 / (2.0 * f64::to_radians(60.0).sin());
+    near(
+        pounds(&under("rules      us-longshoring", &around)),
+        each,
+        1e-6,
+    );
+    assert!(is_missing(
+        &under("rules      us", &around),
+        "of fibre-rope none is kept (rule set `us`)"
+    ));
+}

@@ -2,6 +2,8 @@
 
 mod said;
 
+use plumbhook_checks::example;
+use plumbhook_model::tags_above_tables;
 use plumbhook_sheet::{Aspect, InputValue, Stage, Step, Verdict};
 use said::{near, of};
 
@@ -181,32 +183,88 @@ fn a_kind_that_nobody_looked_at_does_not_acquit() {
 }
 
 #[test]
-fn a_rule_set_without_a_table_rates_nothing() {
-    for rules in ["en", "us, en"] {
-        let rules = format!("rules      {rules}");
+fn every_governing_rule_set_needs_a_table_of_its_own() {
+    for rules in ["rules      en", "rules      us, en"] {
         let aspect = sling(&[
             (KIND, CHAIN_16),
             (TAG, "rated-by   table"),
-            ("rules      us", &rules),
+            ("rules      us", rules),
         ]);
-        let found = is_missing(
-            &aspect,
-            "a table of slings of the rule set `en`: none is kept here",
-        );
-        assert!(found, "{}", aspect.headline);
+        let what = "of chain of grade 80 none is kept (rule set `en`)";
+        assert!(is_missing(&aspect, what), "{}", aspect.headline);
     }
+    let small = "kind       chain, grade 80, diameter 10 mm  from measured";
     let nobody = sling(&[
-        (
-            KIND,
-            "kind       chain, grade 80, diameter 10 mm  from measured",
-        ),
+        (KIND, small),
         (TAG, "rated-by   table"),
         ("rules      us", ""),
     ]);
     assert!(
-        matches!(nobody.verdict, Verdict::CannotTell(_)),
+        is_missing(&nobody, "which published rule sets govern"),
         "{}",
         nobody.headline
+    );
+}
+
+// EN 818-4 (as reproduced in a hardware catalogue), WLL table grade 8, p.148: chain of 16 mm, one leg 8 t. Second-hand.
+#[test]
+fn a_european_chain_of_grade_8_is_rated_under_the_european_rule_set() {
+    let kind = "kind       chain, grade 8, diameter 16 mm  from measured";
+    let aspect = sling(&[
+        (KIND, kind),
+        (TAG, "rated-by   table"),
+        ("rules      us", "rules      en"),
+    ]);
+    near(
+        aspect.sheet.capacity.map(|capacity| capacity.si / 9.806_65),
+        8_000.0,
+        1e-6,
+    );
+    assert!(is_missing(
+        &by_table(kind),
+        "of chain of grade 8 none is kept (rule set `us`)"
+    ));
+}
+
+// OSHA, Guidance on Safe Sling Use, Tables 1 and 2: the flattest column is 30 deg from horizontal.
+#[test]
+fn a_table_rates_no_leg_flatter_than_its_last_column() {
+    let flat = ("ring radius 0.95 m", "ring radius 4.70 m");
+    let kind = "kind       chain, grade 80, diameter 32 mm  from measured";
+    let aspect = sling(&[(KIND, kind), (TAG, "rated-by   table"), flat]);
+    assert!(
+        is_missing(&aspect, "a rating of rope-32-long-5 for a leg as flat as"),
+        "{}",
+        aspect.headline
+    );
+}
+
+// OSHA, Guidance on Safe Sling Use, Table 1: chain of grade 80, 5/8 in (16 mm), one leg 18,100 lb, that is 8.2 t.
+#[test]
+fn a_tag_that_says_more_than_the_table_is_a_notice_and_counts() {
+    let notices = |kind: &str, tag: &str| {
+        let files = example::files(&[(KIND, kind), (TAG, tag)]).unwrap();
+        tags_above_tables(&example::case_of(&files).unwrap())
+    };
+    let found = notices(CHAIN_16, "rated      vertical 10.0 t  from tag");
+    let [notice] = &found[..] else {
+        panic!("{found:?}")
+    };
+    assert_eq!(notice.code.code, "tag-above-table");
+    assert!(
+        notice.say.contains("the tag rates it 10 t")
+            && notice.say.contains("8.21 t")
+            && notice.say.contains("row 5/8 in (16 mm)"),
+        "{}",
+        notice.say
+    );
+    assert_eq!(notices(CHAIN_16, "rated      vertical 8.2 t  from tag"), []);
+    assert_eq!(notices(KIND, TAG), [], "there is no table of wire rope");
+    let tagged = sling(&[(KIND, CHAIN_16)]);
+    near(
+        tagged.sheet.capacity.map(|capacity| capacity.si / 9.806_65),
+        10_000.0,
+        1e-6,
     );
 }
 

@@ -35,6 +35,7 @@ mod role;
 mod rule_set;
 mod scope;
 mod standing;
+mod tag_and_table;
 pub mod values;
 
 pub use adopt::{Adoption, Adoptions};
@@ -63,3 +64,4 @@ pub use reading::{Around, Beside, LookedUp, Reading, Texts, WordFound, wanted_te
 pub use rule_set::{ClassTrigger, HitchFactor, LegFactor, RULE_SETS, RuleSet, Trigger, rule_set};
 pub use scope::{Declared, Found, Layer, Scope, Through, same_entries};
 pub use standing::{PadAt, SetDown, SetDowns};
+pub use tag_and_table::tags_above_tables;

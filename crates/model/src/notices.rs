@@ -58,6 +58,8 @@ notices! {
     STRAY_LINES = "stray-lines", Error, "An indented line belongs to the entry above it; before the first entry there is none.";
     /// Claims of one value cannot all be true.
     CLAIMS_DISAGREE = "claims-disagree", Warning, "Two claims do not overlap, so one of them is wrong. Both still count: the worst side of each governs.";
+    /// A tag rates a sling higher than the published table of its kind.
+    TAG_ABOVE_TABLE = "tag-above-table", Warning, "The tag of a sling counts before any table. Where it says more than the published table for the kind, the grade and the diameter that the yard gives, one of the lines is wrong: the tag is misread, or the sling is of another grade or size.";
     /// A typed number is not the one that its evidence gives.
     QUOTE_DIFFERS = "quote-differs", Error, "The line says how its quotation is read, and in that reading the quotation gives another number than the line, by more than either is rounded. One of them is wrong.";
     /// An adoption names a source that makes no claim.

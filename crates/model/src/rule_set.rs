@@ -63,8 +63,8 @@ pub struct RuleSet {
     pub leg_factors: &'static [LegFactor],
     /// Publication of the leg factors.
     pub leg_factor_basis: Option<Basis>,
-    /// Its tables of slings by size, where it has some that we hold.
-    pub sling_tables: Option<fn() -> &'static [SlingTable]>,
+    /// Its tables of slings by size, as far as they are kept.
+    pub sling_tables: fn() -> &'static [SlingTable],
     /// What it says of one hitch where a tag rates another.
     pub hitch_factors: &'static [HitchFactor],
     /// What makes a lift critical, as far as that can be computed.
@@ -160,7 +160,7 @@ pub static RULE_SETS: &[RuleSet] = &[
         },
         leg_factors: &[],
         leg_factor_basis: None,
-        sling_tables: Some(sling::us_tables),
+        sling_tables: sling::us_tables,
         hitch_factors: &[],
         class_triggers: US_CLASS,
         class_by_person: "the operator does not see the load, people are lifted, the rigging is not routine",
@@ -174,11 +174,29 @@ pub static RULE_SETS: &[RuleSet] = &[
         least_horizontal_basis: EN_13414,
         leg_factors: EN_LEGS,
         leg_factor_basis: Some(EN_13414),
-        sling_tables: None,
+        sling_tables: sling::en_tables,
         hitch_factors: EN_HITCHES,
         class_triggers: &[],
         class_by_person: "",
         us_beside: false,
+    },
+    RuleSet {
+        word: "us-longshoring",
+        edition: 1,
+        help: "29 CFR 1918, cargo in ships: slings of natural fibre rope by its own table where certificate and maker say nothing",
+        least_horizontal_deg: 30.0,
+        least_horizontal_basis: Basis {
+            publication: "29 CFR 1918 Appendix II, copy of 28 July 2023",
+            section: "Table 2 (no rating below 30 deg from horizontal)",
+            trust: Trust::Published,
+        },
+        leg_factors: &[],
+        leg_factor_basis: None,
+        sling_tables: sling::longshoring_tables,
+        hitch_factors: &[],
+        class_triggers: &[],
+        class_by_person: "",
+        us_beside: true,
     },
 ];
 

@@ -6,7 +6,9 @@ use crate::checked::CaseOutcome;
 use crate::fence::fenced;
 use crate::settled::Loud;
 use crate::severity::{arranged, severity};
-use plumbhook_model::{Case, Declared, Needs, Scope, Shared, contradictions, notices};
+use plumbhook_model::{
+    Case, Declared, Needs, Scope, Shared, contradictions, notices, tags_above_tables,
+};
 use plumbhook_sheet::{Aspect, Finding, Identity, Notice, Origin};
 use std::sync::Arc;
 
@@ -56,11 +58,17 @@ impl Setting<'_> {
         };
         let mut findings = Vec::new();
         let mut bugs = Vec::new();
-        let meets = fenced(|| contradictions(&case)).unwrap_or_else(|why| {
+        let mut meets = fenced(|| contradictions(&case)).unwrap_or_else(|why| {
             let say = format!("comparing {} with the move before failed: {why}", case.name);
             bugs.push(bug(movement, say));
             vec![]
         });
+        let tags = fenced(|| tags_above_tables(&case)).unwrap_or_else(|why| {
+            let say = format!("comparing tags with tables in {} failed: {why}", case.name);
+            bugs.push(bug(movement, say));
+            vec![]
+        });
+        meets.extend(tags);
         for rule in self.rules {
             cancel.check()?;
             match fenced(|| findings_of(*rule, &case, self.louds)) {

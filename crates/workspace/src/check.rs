@@ -97,8 +97,12 @@ impl Snapshot {
 fn in_order(files: &[Arc<SourceFile>], notices: Vec<Notice>) -> Vec<Notice> {
     let order: BTreeMap<&str, usize> = files.iter().map(|file| &*file.shown).zip(0..).collect();
     let mut told: FxHashSet<(&'static str, Origin)> = FxHashSet::default();
-    // Told in two files that share a name, or in two options of one move.
-    let once = [&notices::NAME_TWICE, &notices::MOVES_CONTRADICT];
+    // Told in two files that share a name, in two options of one move, or in all moves that use a sling.
+    let once = [
+        &notices::NAME_TWICE,
+        &notices::MOVES_CONTRADICT,
+        &notices::TAG_ABOVE_TABLE,
+    ];
     let mut placed: Vec<_> = notices
         .into_iter()
         .filter_map(|notice| {

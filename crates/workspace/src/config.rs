@@ -297,7 +297,7 @@ mod tests {
 
     #[test]
     fn a_pinned_edition_of_a_rule_set_has_to_be_the_one_there_is() {
-        assert!(read("language = 1\n[rule-sets]\nus = 1\nen = 1\n").is_ok());
+        assert!(read("language = 1\n[rule-sets]\nus = 2\nen = 2\n").is_ok());
         let other = "language = 1\n[rule-sets]\nus = 7\n";
         wrong_at(
             other,

@@ -4,7 +4,7 @@ mod choke;
 mod tables;
 
 pub use choke::{Choke, NoChoke, of_choker_rating};
-pub use tables::{Cell, NotInTable, SlingTable, longshoring_tables, us_tables};
+pub use tables::{Cell, NotInTable, SlingTable, en_tables, longshoring_tables, us_tables};
 
 /// How a sling is hitched.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -79,6 +79,7 @@ struct Written {
     kind: Box<str>,
     grade: Option<Box<str>>,
     marks: Vec<Box<str>>,
+    unit: Box<str>,
     hitches: BTreeMap<String, Vec<usize>>,
     #[serde(default)]
     angles: Vec<f64>,
@@ -99,6 +100,17 @@ static US: LazyLock<Vec<SlingTable>> = LazyLock::new(|| {
 
 static LONGSHORING: LazyLock<Vec<SlingTable>> =
     LazyLock::new(|| read(include_str!("fibre_rope.json")).into_iter().collect());
+
+static EN: LazyLock<Vec<SlingTable>> = LazyLock::new(|| {
+    read(include_str!("chain_grade_8.json"))
+        .into_iter()
+        .collect()
+});
+
+/// The table of European chain slings of grade 8 as a straight leg; second-hand.
+pub fn en_tables() -> &'static [SlingTable] {
+    &EN
+}
 
 /// The tables of US federal guidance: chain of grade 80 and 100 as a straight leg, of grade 80 choked.
 pub fn us_tables() -> &'static [SlingTable] {
@@ -211,13 +223,20 @@ fn read(text: &str) -> Option<SlingTable> {
 
 impl Written {
     fn row(&self, row: &[Value]) -> Option<Row> {
-        let inches = row.first()?.as_str()?;
-        let mut diameters = vec![Length::from_si(fraction(inches)? * INCH)];
-        let mut size = format!("{inches} in");
-        if let Some(nominal) = row.get(1)?.as_f64() {
-            diameters.push(Length::from_si(nominal * MILLIMETRE));
-            size = format!("{size} ({nominal} mm)");
+        let mut diameters = Vec::new();
+        let inches = row.first()?.as_str();
+        if let Some(inches) = inches {
+            diameters.push(Length::from_si(fraction(inches)? * INCH));
         }
+        let nominal = row.get(1)?.as_f64();
+        if let Some(nominal) = nominal {
+            diameters.push(Length::from_si(nominal * MILLIMETRE));
+        }
+        let size = match (inches, nominal) {
+            (Some(inches), Some(nominal)) => format!("{inches} in ({nominal} mm)"),
+            (Some(inches), None) => format!("{inches} in"),
+            (None, nominal) => format!("{} mm", nominal?),
+        };
         let mut rated = Vec::new();
         for hitch in Hitch::ALL {
             if let Some(columns) = self.hitches.get(hitch.word()) {
@@ -235,7 +254,7 @@ impl Written {
     /// What one part carries along its length. A basket is printed for both of its parts, plumb and at angles; the
     /// prints are rounded, so the least that any of them allows in a part is taken.
     fn one_part(&self, hitch: Hitch, cells: &[&Value]) -> Option<RatedForce> {
-        let single = pounds(cells.first()?)?;
+        let single = self.rated(cells.first()?)?;
         if hitch != Hitch::Basket {
             return Some(single);
         }
@@ -243,19 +262,18 @@ impl Written {
         let at_angles = cells.get(1).and_then(|cell| cell.as_array());
         for (degrees, cell) in self.angles.iter().zip(at_angles.into_iter().flatten()) {
             let angle = HorizontalAngle::from_si(degrees.to_radians());
-            least = least.min(pounds(cell)?.si() / (2.0 * angle.si().sin()));
+            least = least.min(self.rated(cell)?.si() / (2.0 * angle.si().sin()));
         }
         Some(RatedForce::from_si(least))
     }
-}
 
-fn pounds(cell: &Value) -> Option<RatedForce> {
-    let Lookup::Unit(pound) = unit("lb") else {
-        return None;
-    };
-    Some(RatedForce::from_mass(Mass::from_si(
-        pound.to_si(cell.as_f64()?),
-    )))
+    fn rated(&self, cell: &Value) -> Option<RatedForce> {
+        let Lookup::Unit(of) = unit(&self.unit) else {
+            return None;
+        };
+        let mass = Mass::from_si(of.to_si(cell.as_f64()?));
+        Some(RatedForce::from_mass(mass))
+    }
 }
 
 /// `3/8`, `1`, `1 1/4`.
@@ -282,12 +300,14 @@ mod tests {
         };
         assert_eq!(rows(us_tables()), [10, 8, 5]);
         assert_eq!(rows(longshoring_tables()), [19]);
+        assert_eq!(rows(en_tables()), [10]);
     }
 
     /// Mistyped cells show: in every published table a larger size carries more.
     #[test]
     fn a_larger_size_carries_more() {
-        for table in us_tables().iter().chain(longshoring_tables()) {
+        let all = us_tables().iter().chain(longshoring_tables());
+        for table in all.chain(en_tables()) {
             for hitch in Hitch::ALL {
                 let rated: Vec<_> = table.rows.iter().filter_map(|row| row.of(hitch)).collect();
                 assert!(rated.windows(2).all(|two| two[0] < two[1]), "{hitch:?}");

@@ -10,6 +10,7 @@ mod levels;
 mod places;
 mod ratings;
 mod rule_sets;
+mod sling_tables;
 mod slings;
 
 pub use kept_inputs::KeptInputs;

@@ -1,12 +1,11 @@
 //! Asking what a sling carries in its hitch: by its tag, or by a published table where the yard says so; never by both.
 
 use super::{Ask, words};
-use crate::RuleSet;
 use crate::entries::Sling;
 use crate::values::{Hitch, PieceUse, SlingKind};
-use crate::{Datum, Given, Lacking};
-use plumbhook_mechanics::sling::{Cell, NoChoke, NotInTable, SlingTable, of_choker_rating};
-use plumbhook_sheet::{Basis, InputValue, Lack, Method, Step};
+use crate::{Datum, Given, RuleSet};
+use plumbhook_mechanics::sling::{NoChoke, of_choker_rating};
+use plumbhook_sheet::{Basis, Lack, Method, Step};
 use plumbhook_units::{Amount, Measured, RatedForce, Round};
 
 /// What one part of a sling carries in its hitch, along its length, and how that comes about.
@@ -31,7 +30,7 @@ impl SlingRated {
     }
 
     /// A look-up that leads to another capacity.
-    fn then(&mut self, say: String, capacity: RatedForce, basis: Basis) {
+    pub(super) fn then(&mut self, say: String, capacity: RatedForce, basis: Basis) {
         self.capacity = capacity;
         self.steps.push(Step::Method(Method {
             say,
@@ -46,19 +45,19 @@ impl SlingRated {
 }
 
 /// The sling that is asked, as it stands in its leg.
-struct Piece<'p, 'c> {
-    name: &'p str,
-    sling: &'c Sling,
+pub(super) struct Piece<'p, 'c> {
+    pub(super) name: &'p str,
+    pub(super) sling: &'c Sling,
     used: &'p PieceUse,
 }
 
 impl Piece<'_, '_> {
-    fn hitch(&self) -> Hitch {
+    pub(super) fn hitch(&self) -> Hitch {
         self.used.hitched.hitch
     }
 
     /// What is asked: `rated capacity of rope-38 as a choker`.
-    fn what(&self, hitch: Hitch) -> String {
+    pub(super) fn what(&self, hitch: Hitch) -> String {
         let as_a = match hitch {
             Hitch::Vertical => "",
             Hitch::Choker => " as a choker",
@@ -114,13 +113,20 @@ impl<'c> Ask<'c> {
         Some(rated)
     }
 
+    /// What it is made of.
+    pub(super) fn kind_of(&mut self, piece: &Piece<'_, 'c>) -> Option<&'c Given<SlingKind>> {
+        let printer = self.case.printer;
+        let what = format!("kind of {}", piece.name);
+        self.value(&what, &piece.sling.kind, |kind| words(&kind.words(printer)))
+    }
+
     /// The tag rates a straight pull alone: the rule sets have to say what another hitch leaves of it.
     fn by_factor(&mut self, piece: &Piece<'_, 'c>) -> Option<SlingRated> {
         let (hitch, of) = (piece.hitch(), piece.what(Hitch::Vertical));
         let claims = &piece.sling.rated;
         let straight = |rated: &crate::values::Rated| rated.hitch == Some(Hitch::Vertical);
         let rules_known = self.rules_known();
-        let kind = piece.sling.kind.known().map(|kind| &*kind.value.of);
+        let kind = self.kind_of(piece).map(|kind| &*kind.value.of);
         let factors: Option<Vec<_>> = self
             .case
             .rules
@@ -161,109 +167,11 @@ impl<'c> Ask<'c> {
         Some(rated)
     }
 
-    fn by_table(&mut self, piece: &Piece<'_, 'c>) -> Option<SlingRated> {
-        let Piece { name, sling, .. } = *piece;
-        let what = piece.what(piece.hitch());
-        let by = self.value(&format!("what {name} is rated by"), &sling.rated_by, |by| {
-            words(by.word)
-        })?;
-        let printer = self.case.printer;
-        let kind = self.value(&format!("kind of {name}"), &sling.kind, |kind| {
-            words(&kind.words(printer))
-        })?;
-        if by.value.word != "table" {
-            let home = sling.rated.home.clone();
-            self.lacking(&what, sling.rated.key, &Lacking::new(Lack::Absent, home));
-            return None;
-        }
-        if !self.rules_known() {
-            return None;
-        }
-        let cell = self.least_cell(piece, kind)?;
-        let mut rated = SlingRated::of(cell.rated);
-        let say = format!(
-            "{}: row {}, {}",
-            cell.basis.say(),
-            cell.row,
-            piece.hitch().word()
-        );
-        rated.then(say.clone(), cell.rated, cell.basis);
-        let origins = vec![kind.origin.clone(), by.origin.clone()];
-        self.got(
-            &what,
-            InputValue::Exact(Amount::of(cell.rated)),
-            origins,
-            say,
-        );
-        self.verified(&format!("kind of {name}"), &kind.pedigree, &kind.origin);
-        Some(rated)
-    }
-
-    /// The lowest cell of all governing rule sets; none where one of them has none.
-    fn least_cell(&mut self, piece: &Piece<'_, 'c>, kind: &'c Given<SlingKind>) -> Option<Cell> {
-        let mut least: Option<Cell> = None;
-        for set in &self.case.rules {
-            let Some(tables) = set.sling_tables else {
-                self.lacks(
-                    format!(
-                        "a table of slings of the rule set `{}`: none is kept here",
-                        set.word
-                    ),
-                    Lack::NoAnswer,
-                    &kind.origin,
-                    tag_of(piece),
-                );
-                return None;
-            };
-            let cell = self.cell(piece, kind, tables())?;
-            if least.is_none_or(|least| cell.rated < least.rated) {
-                least = Some(cell);
-            }
-        }
-        least
-    }
-
-    fn cell(
-        &mut self,
-        piece: &Piece<'_, 'c>,
-        kind: &'c Given<SlingKind>,
-        tables: &'static [SlingTable],
-    ) -> Option<Cell> {
-        let SlingKind {
-            of,
-            grade,
-            diameter,
-            marks,
-        } = &kind.value;
-        let Some(diameter) = diameter else {
-            self.lacks(
-                format!("diameter of {}", piece.name),
-                Lack::Absent,
-                &kind.origin,
-                "say `, diameter …` in this line",
-            );
-            return None;
-        };
-        let asked = (&**of, grade.as_deref(), &marks[..]);
-        let not = match SlingTable::rated(tables, asked, *diameter, piece.hitch()) {
-            Ok(cell) => return Some(cell),
-            Err(not) => not,
-        };
-        let size = self
-            .case
-            .printer
-            .metric(Amount::of(*diameter), Round::Nearest);
-        let (say, mend) = not_in_table(&not, piece, (&kind.value, &size));
-        self.lacks(say, Lack::NoAnswer, &kind.origin, mend);
-        None
-    }
-
     /// What the angle of choke leaves; without it the whole rating can still convict.
     fn choked(&mut self, piece: &Piece<'_, 'c>, rated: Option<&mut SlingRated>) {
         let name = piece.name;
         let what = format!("angle of choke of {name}");
         let at = &piece.used.gear.origin;
-        let kind = piece.sling.kind.known().map_or("", |kind| &*kind.value.of);
         let Some(choke) = &piece.used.hitched.choke else {
             self.lacks(
                 what,
@@ -286,7 +194,10 @@ impl<'c> Ask<'c> {
         self.note(&format!("{what}, at the least"), Amount::of(least), at);
         let Some(rated) = rated else { return };
         let printed = self.case.printer.metric(Amount::of(least), Round::Down);
-        match of_choker_rating(rated.capacity, least, kind) {
+        let Some(kind) = self.kind_of(piece) else {
+            return;
+        };
+        match of_choker_rating(rated.capacity, least, &kind.value.of) {
             Ok(left) => {
                 let say = format!(
                     "choked at {printed}: {} % of the rating of a choker",
@@ -363,57 +274,4 @@ impl<'c> Ask<'c> {
 fn factor<'s>(set: &'s RuleSet, kind: &str, hitch: Hitch) -> Option<&'s crate::HitchFactor> {
     let mut all = set.hitch_factors.iter();
     all.find(|factor| factor.kind == kind && factor.hitch == hitch)
-}
-
-fn tag_of(piece: &Piece<'_, '_>) -> String {
-    let (hitch, name) = (piece.hitch().word(), piece.name);
-    format!("read its tag: `rated {hitch} … from tag` in `{name}`")
-}
-
-/// Why no table rates it, and what would: the near rows.
-fn not_in_table(
-    not: &NotInTable,
-    piece: &Piece<'_, '_>,
-    (kind, size): (&SlingKind, &str),
-) -> (String, String) {
-    let (name, hitch) = (piece.name, piece.hitch().word());
-    let graded = match &kind.grade {
-        Some(grade) => format!("{} of grade {grade}", kind.of),
-        None => format!("{} without a grade", kind.of),
-    };
-    let tag = tag_of(piece);
-    match not {
-        NotInTable::Kind { known } => (
-            format!("a published table for {name}: of {} none is kept", kind.of),
-            format!("{tag}; tables are kept of {}", known.join(", ")),
-        ),
-        NotInTable::Grade { known } => (
-            format!("a published table for {name}: of {graded} none is kept"),
-            match &known[..] {
-                [] => tag,
-                known => format!("{tag}; there are tables of grade {}", known.join(" and ")),
-            },
-        ),
-        NotInTable::Marks { wanted } => (
-            format!(
-                "a published table for {name}: it says {}",
-                kind.marks.join(", ")
-            ),
-            match &wanted[..] {
-                [] => format!("{tag}; the table knows {graded} and nothing else"),
-                wanted => format!("{tag}; the table is for {}, {}", kind.of, wanted.join(", ")),
-            },
-        ),
-        NotInTable::Hitch => (
-            format!("a published {hitch} rating for {name}: of {graded} none is kept"),
-            tag,
-        ),
-        NotInTable::Size { below, above } => {
-            let rows: Vec<_> = below.iter().chain(above).copied().collect();
-            (
-                format!("a row for {name}: the table of {graded} has none of {size}"),
-                format!("{tag}; the rows next to it are {}", rows.join(" and ")),
-            )
-        }
-    }
 }
