@@ -1,6 +1,8 @@
 //! What can be written behind `plumbhook`.
 
+use clap::builder::PossibleValuesParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use plumbhook_sheet::Stage;
 use std::path::PathBuf;
 
 const EXIT_CODES: &str = "\
@@ -73,6 +75,14 @@ pub(crate) struct Check {
     #[arg(long, value_name = "RULE", value_delimiter = ',')]
     pub(crate) only: Vec<String>,
 
+    /// Take every job to have come to this stage at least: what it demands is due. It lowers nothing
+    #[arg(long, value_name = "NAME", value_parser = stages())]
+    pub(crate) stage: Option<String>,
+
+    /// Check nothing: print every setting, where it is said, and which files count or are ignored
+    #[arg(long, conflicts_with_all = ["format", "quiet", "deny"])]
+    pub(crate) show_config: bool,
+
     /// Print errors and the summary alone; what fails and what is counted stays the same
     #[arg(long, short)]
     pub(crate) quiet: bool,
@@ -105,7 +115,7 @@ pub(crate) enum Deny {
 /// When to colour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(crate) enum Colour {
-    /// On a terminal, unless `NO_COLOR` is set
+    /// On a terminal, unless `NO_COLOR` is set or `TERM` is `dumb`; elsewhere where `CLICOLOR_FORCE` is set
     Auto,
     /// Into files and pipes too
     Always,
@@ -135,6 +145,10 @@ pub(crate) struct Fmt {
     /// Only the entries that these lines touch, counted from 1, as `12:30`; for one file
     #[arg(long, value_name = "FROM:TO", value_parser = lines)]
     pub(crate) lines: Option<(u32, u32)>,
+}
+
+fn stages() -> PossibleValuesParser {
+    PossibleValuesParser::new(Stage::ALL.iter().map(|(_, word)| *word))
 }
 
 fn lines(text: &str) -> Result<(u32, u32), String> {

@@ -4,9 +4,11 @@ use crate::arguments::{Check, Deny, Format};
 use crate::output::{complain, error_screen, print, screen};
 use crate::{CLEAN, FOUND, NOT_CHECKED};
 use plumbhook_report::explain::Code;
-use plumbhook_report::{Rule, human, json};
-use plumbhook_sheet::Severity;
-use plumbhook_workspace::{Cancel, Checked, Disk, EXTENSION, Snapshot, Targets, Workspace};
+use plumbhook_report::{Rule, human, json, settings};
+use plumbhook_sheet::{Severity, Stage};
+use plumbhook_workspace::{
+    Cancel, Checked, Disk, EXTENSION, ROOT_FILE, RootSettings, Snapshot, Targets, Workspace,
+};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -16,14 +18,41 @@ const STDIN: &str = "-";
 
 /// The exit code.
 pub(crate) fn run(wanted: &Check) -> u8 {
-    let checked = asked(wanted).and_then(|asked| look(&asked, &only(&wanted.only)?));
-    match checked {
-        Ok((checked, snapshot)) => say(wanted, &checked, &snapshot),
-        Err(why) => {
-            complain(&why);
-            NOT_CHECKED
+    let done = asked(wanted).and_then(|asked| {
+        let only = only(&wanted.only)?;
+        let mut workspace = workspace(&asked, &only, stage(wanted));
+        let targets = Targets::Paths(asked.paths);
+        if wanted.show_config {
+            return show_config(wanted, &workspace.settings(&targets));
         }
+        let snapshot = workspace.snapshot();
+        let checked = snapshot
+            .check(&targets, &Cancel::default())
+            .map_err(|_| "the check was broken off".to_owned())?;
+        Ok(say(wanted, &checked, &snapshot))
+    });
+    done.unwrap_or_else(|why| {
+        complain(&why);
+        NOT_CHECKED
+    })
+}
+
+fn show_config(wanted: &Check, roots: &[RootSettings]) -> Result<u8, String> {
+    if roots.is_empty() {
+        return Err(format!(
+            "no `.pick` file with a `{ROOT_FILE}` above it is there, so nothing is settled"
+        ));
     }
+    let mut given = Vec::new();
+    if let Some(stage) = &wanted.stage {
+        given.push(("--stage", stage.clone()));
+    }
+    if !wanted.only.is_empty() {
+        given.push(("--only", wanted.only.join(", ")));
+    }
+    let printed = print(|out| out.write_all(settings::render(roots, &given).as_bytes()));
+    let wrong = roots.iter().any(|root| !root.wrong.is_empty());
+    Ok(printed.max(if wrong { NOT_CHECKED } else { CLEAN }))
 }
 
 /// What is to be looked at.
@@ -107,10 +136,20 @@ fn only(codes: &[String]) -> Result<Vec<&'static Rule>, String> {
     codes.iter().map(rule).collect()
 }
 
-fn look(asked: &Asked, only: &[&'static Rule]) -> Result<(Checked, Snapshot), String> {
+fn stage(wanted: &Check) -> Option<Stage> {
+    let word = wanted.stage.as_deref()?;
+    let mut all = Stage::ALL.iter();
+    all.find(|(_, known)| *known == word)
+        .map(|(stage, _)| *stage)
+}
+
+fn workspace(asked: &Asked, only: &[&'static Rule], stage: Option<Stage>) -> Workspace {
     let mut workspace = Workspace::new(Arc::new(Disk)).seen_from(&asked.base);
     if !only.is_empty() {
         workspace = workspace.only(only);
+    }
+    if let Some(stage) = stage {
+        workspace = workspace.at_stage(stage);
     }
     let is_input = |path: &&PathBuf| asked.input.as_ref().is_some_and(|(name, _)| name == *path);
     let folders = asked.paths.iter().filter(|path| !is_input(path));
@@ -118,12 +157,7 @@ fn look(asked: &Asked, only: &[&'static Rule]) -> Result<(Checked, Snapshot), St
     if let Some((path, text)) = &asked.input {
         workspace.open(path, text);
     }
-    let snapshot = workspace.snapshot();
-    let targets = Targets::Paths(asked.paths.clone());
-    let checked = snapshot
-        .check(&targets, &Cancel::default())
-        .map_err(|_| "the check was broken off".to_owned())?;
-    Ok((checked, snapshot))
+    workspace
 }
 
 fn say(wanted: &Check, checked: &Checked, snapshot: &Snapshot) -> u8 {

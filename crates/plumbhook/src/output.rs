@@ -2,8 +2,9 @@
 
 use crate::arguments::Colour;
 use crate::{CLEAN, NOT_CHECKED};
+use anstream::{AutoStream, ColorChoice, stream::RawStream};
 use plumbhook_report::human::Screen;
-use std::io::{self, ErrorKind, IsTerminal, Write};
+use std::io::{self, ErrorKind, Write};
 use terminal_size::{Width, terminal_size_of};
 
 /// Columns where no terminal says how many there are.
@@ -13,7 +14,7 @@ const COLUMNS: usize = 100;
 pub(crate) fn screen(colour: Colour) -> Screen {
     Screen {
         width: columns(terminal_size_of(io::stdout())),
-        colour: coloured(colour, io::stdout().is_terminal()),
+        colour: coloured(colour, &io::stdout()),
     }
 }
 
@@ -21,7 +22,7 @@ pub(crate) fn screen(colour: Colour) -> Screen {
 pub(crate) fn error_screen(colour: Colour) -> Screen {
     Screen {
         width: columns(terminal_size_of(io::stderr())),
-        colour: coloured(colour, io::stderr().is_terminal()),
+        colour: coloured(colour, &io::stderr()),
     }
 }
 
@@ -29,15 +30,13 @@ fn columns(size: Option<(Width, terminal_size::Height)>) -> usize {
     size.map_or(COLUMNS, |(width, _)| usize::from(width.0))
 }
 
-/// `NO_COLOR` counts when it is set and not empty (no-color.org).
-fn coloured(colour: Colour, terminal: bool) -> bool {
-    let set = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty());
+/// What is asked for on the command line counts first; else `NO_COLOR`, `CLICOLOR_FORCE`, `CLICOLOR`, `TERM` and
+/// whether it is a terminal, in the order that most programs take them.
+fn coloured(colour: Colour, stream: &impl RawStream) -> bool {
     match colour {
         Colour::Always => true,
         Colour::Never => false,
-        Colour::Auto => {
-            terminal && set("NO_COLOR").is_none() && set("TERM").is_none_or(|term| term != "dumb")
-        }
+        Colour::Auto => AutoStream::choice(stream) != ColorChoice::Never,
     }
 }
 

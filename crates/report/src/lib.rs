@@ -8,6 +8,7 @@ pub mod first;
 pub mod human;
 pub mod json;
 pub mod reference;
+pub mod settings;
 pub mod svg;
 
 mod wrap;

@@ -1,6 +1,7 @@
 //! Texts beside the files: the `.csv` that a line names. They are looked for next to the file that names them, and
 //! never outside the folder of its root file.
 
+use crate::Files;
 use crate::layout::Layout;
 use crate::paths::{clean, shown};
 use crate::source::SourceFile;
@@ -41,11 +42,12 @@ pub(crate) fn look_up(
         .collect();
     let find = |name: Box<str>| {
         let path = clean(&folder.join(&*name));
-        let text = if path.starts_with(within) {
-            texts.get(&path).map_err(|why| (why.why, why.mend))
-        } else {
-            let why = "it lies outside the folder of the root file".to_owned();
-            Err((why, "put it beside the file that names it".to_owned()))
+        let text = match outside(&*texts.files, &path, within) {
+            None => texts.get(&path).map_err(|why| (why.why, why.mend)),
+            Some(why) => Err((
+                why.to_owned(),
+                "put it beside the file that names it".to_owned(),
+            )),
         };
         Found {
             beside: Beside {
@@ -57,6 +59,17 @@ pub(crate) fn look_up(
         }
     };
     names.into_iter().map(find).collect()
+}
+
+/// Whether a path leads out of a folder, by its text or by a link: what is not in the repository is not what others
+/// check.
+fn outside(files: &dyn Files, path: &Path, folder: &Path) -> Option<&'static str> {
+    if !path.starts_with(folder) {
+        return Some("it lies outside the folder of the root file");
+    }
+    let (real, folder) = (files.real(path)?, files.real(folder)?);
+    (!real.starts_with(folder))
+        .then_some("it is a link that leads outside the folder of the root file")
 }
 
 /// The texts of all files, and who names them.

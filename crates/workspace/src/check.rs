@@ -39,6 +39,7 @@ impl Snapshot {
         let state = &*self.0;
         let mut checked = Checked {
             only: Arc::clone(&state.only),
+            stage: state.stage,
             ..Checked::default()
         };
         let mut wanted = state.wanted(targets, &mut checked.not_checked);

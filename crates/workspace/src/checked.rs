@@ -67,6 +67,8 @@ pub struct Checked {
     pub jobs: usize,
     /// The rules that alone were run; empty where all were.
     pub only: Arc<[&'static str]>,
+    /// The stage that every job was taken to have come to at least, beside what it and its root file say.
+    pub stage: Option<Stage>,
     /// What kept files from being checked.
     pub not_checked: Vec<NotChecked>,
     /// Rules that the root files of what was checked made loud or low, each with its reason.

@@ -1,8 +1,9 @@
 //! Where texts come from: one trait, the disk behind it, and a twin in memory for tests.
 
-use ignore::WalkBuilder;
+use ignore::gitignore::Gitignore;
+use ignore::{DirEntry, Match, WalkBuilder};
 use plumbhook_model::LARGEST_CSV;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
@@ -50,8 +51,14 @@ pub trait Files: Send + Sync {
     /// Every `.pick` file under a folder; the file itself where the path is one, hidden or not.
     fn list(&self, path: &Path) -> Listing;
 
+    /// Every `.pick` file under a folder that [`Files::list`] leaves out, with why.
+    fn ignored(&self, path: &Path) -> Vec<(PathBuf, String)>;
+
     /// Whether a file or folder is there.
     fn exists(&self, path: &Path) -> bool;
+
+    /// Where a file really lies, links followed; `None` where nothing is there.
+    fn real(&self, path: &Path) -> Option<PathBuf>;
 }
 
 fn is_pick(path: &Path) -> bool {
@@ -75,14 +82,20 @@ pub struct Disk;
 impl Files for Disk {
     fn read(&self, path: &Path) -> Result<String, Unreadable> {
         let is_csv = path.extension().is_some_and(|found| found == "csv");
-        let about = std::fs::metadata(path).ok();
-        // A pipe would never end, and a large file would fill the memory before anybody could refuse it.
-        if is_csv && about.is_some_and(|about| !about.is_file() || about.len() > LARGEST_CSV as u64)
-        {
-            return Err(Unreadable {
-                why: format!("it is no plain file of {LARGEST_CSV} bytes at most"),
-                mend: "split it".into(),
-            });
+        if let Ok(about) = std::fs::metadata(path) {
+            // A pipe would never end, and a large table would fill the memory before anybody could refuse it.
+            if !about.is_file() {
+                return Err(Unreadable {
+                    why: "it is no plain file".into(),
+                    mend: String::new(),
+                });
+            }
+            if is_csv && about.len() > LARGEST_CSV as u64 {
+                return Err(Unreadable {
+                    why: format!("it is larger than {LARGEST_CSV} bytes"),
+                    mend: "split it".into(),
+                });
+            }
         }
         let bytes = std::fs::read(path).map_err(|error| match error.kind() {
             std::io::ErrorKind::NotFound => Unreadable::no_such(),
@@ -130,9 +143,63 @@ impl Files for Disk {
         listing
     }
 
+    fn ignored(&self, path: &Path) -> Vec<(PathBuf, String)> {
+        let listed: BTreeSet<PathBuf> = self.list(path).files.into_iter().collect();
+        let walk = WalkBuilder::new(path)
+            .standard_filters(false)
+            .filter_entry(|entry| entry.file_name() != ".git")
+            .build();
+        let mut ignored: Vec<_> = walk
+            .filter_map(Result::ok)
+            .filter(|entry| entry.file_type().is_some_and(|kind| !kind.is_dir()))
+            .map(DirEntry::into_path)
+            .filter(|file| is_pick(file) && !listed.contains(file))
+            .map(|file| {
+                let why = why_ignored(&file, path);
+                (file, why)
+            })
+            .collect();
+        ignored.sort_unstable();
+        ignored
+    }
+
     fn exists(&self, path: &Path) -> bool {
         path.exists()
     }
+
+    fn real(&self, path: &Path) -> Option<PathBuf> {
+        path.canonicalize().ok()
+    }
+}
+
+/// The pattern that a file, or a folder that it lies in, falls under.
+fn why_ignored(file: &Path, top: &Path) -> String {
+    if is_hidden(file, top) {
+        return "its name, or that of a folder of it, starts with a dot".into();
+    }
+    for folder in file.ancestors().skip(1) {
+        for name in [".ignore", ".gitignore"] {
+            let rules = folder.join(name);
+            if !rules.is_file() {
+                continue;
+            }
+            // A line that is no pattern ignores nothing.
+            let (rules, _) = Gitignore::new(&rules);
+            if let Match::Ignore(pattern) = rules.matched_path_or_any_parents(file, false) {
+                let from = pattern.from().unwrap_or(folder);
+                return format!("`{}` in {}", pattern.original(), from.display());
+            }
+        }
+    }
+    "a list of what to ignore names it".into()
+}
+
+fn is_hidden(file: &Path, top: &Path) -> bool {
+    file.strip_prefix(top).is_ok_and(|inner| {
+        inner
+            .iter()
+            .any(|part| part.to_string_lossy().starts_with('.'))
+    })
 }
 
 /// Files in memory. Nothing is ignored in it, but names that start with a dot are hidden.
@@ -178,24 +245,30 @@ impl Files for InMemory {
                 .push((path.to_owned(), Unreadable::no_such()));
             return listing;
         }
-        let hidden = |file: &Path| {
-            file.strip_prefix(path).is_ok_and(|inner| {
-                inner
-                    .iter()
-                    .any(|part| part.to_string_lossy().starts_with('.'))
-            })
-        };
         let all = self.all();
         let under = all.keys().filter(|file| file.starts_with(path));
         listing.files = under
-            .filter(|file| is_pick(file) && !hidden(file))
+            .filter(|file| is_pick(file) && !is_hidden(file, path))
             .cloned()
             .collect();
         listing
     }
 
+    fn ignored(&self, path: &Path) -> Vec<(PathBuf, String)> {
+        let all = self.all();
+        let under = all.keys().filter(|file| file.starts_with(path));
+        under
+            .filter(|file| is_pick(file) && is_hidden(file, path))
+            .map(|file| (file.clone(), "it is hidden".to_owned()))
+            .collect()
+    }
+
     fn exists(&self, path: &Path) -> bool {
         self.all().keys().any(|file| file.starts_with(path))
+    }
+
+    fn real(&self, path: &Path) -> Option<PathBuf> {
+        self.exists(path).then(|| path.to_owned())
     }
 }
 
@@ -219,6 +292,11 @@ mod tests {
             [at("a.pick"), at("b.pick"), at("jobs/c.pick")]
         );
         assert!(listing.failed.is_empty());
+        let ignored = Disk.ignored(folder.path());
+        let names: Vec<_> = ignored.iter().map(|(path, _)| path.clone()).collect();
+        assert_eq!(names, [at(".hidden.pick"), at("old.pick")]);
+        assert!(ignored[0].1.contains("starts with a dot"), "{ignored:?}");
+        assert!(ignored[1].1.contains("`old.pick` in "), "{ignored:?}");
         assert_eq!(Disk.list(&at("old.pick")).files, [at("old.pick")]);
         assert_eq!(Disk.list(&at("none")).failed.len(), 1);
     }

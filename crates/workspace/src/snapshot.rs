@@ -9,7 +9,7 @@ use crate::view::RootView;
 use crate::workspace::Read;
 use plumbhook_model::Scope;
 use plumbhook_model::declare::header_name;
-use plumbhook_sheet::Origin;
+use plumbhook_sheet::{Origin, Stage};
 use plumbhook_syntax::{Document, read_entry};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -28,6 +28,8 @@ pub(crate) struct State {
     pub(crate) rules: Arc<[Check]>,
     /// The rules that alone are run; empty where all are.
     pub(crate) only: Arc<[&'static str]>,
+    /// The stage that every job is taken to have come to at least.
+    pub(crate) stage: Option<Stage>,
     pub(crate) recheck: bool,
 }
 

@@ -4,7 +4,7 @@ use crate::beside::{self, AllBeside};
 use crate::case::Check;
 use crate::layout::{Layout, is_pick};
 use crate::memo::Memo;
-use crate::paths::clean;
+use crate::paths::{clean, shown};
 use crate::snapshot::{Snapshot, State};
 use crate::source::{FileKind, SourceFile};
 use crate::texts::Texts;
@@ -88,7 +88,7 @@ impl Workspace {
         self
     }
 
-    /// Takes every job to have come to this stage at least.
+    /// Takes every job to have come to this stage at least; every check says so ([`crate::Checked::stage`]).
     #[must_use]
     pub fn at_stage(mut self, stage: Stage) -> Self {
         self.stage = Some(stage);
@@ -199,10 +199,20 @@ impl Workspace {
             memo: Arc::clone(&self.memo),
             rules: Arc::clone(&self.rules),
             only: Arc::clone(&self.only),
+            stage: self.stage,
             recheck: self.recheck,
         }));
         self.newest = Some(snapshot.clone());
         snapshot
+    }
+
+    /// The files under a folder that are no part of it, as shown, with why; what is known by its own name is.
+    pub(crate) fn ignored(&self, folder: &Path) -> Vec<(Arc<str>, String)> {
+        let ignored = self.texts.files.ignored(folder).into_iter();
+        ignored
+            .filter(|(path, _)| !self.layout.files.contains_key(&**path))
+            .map(|(path, why)| (shown(&path, self.shown_from()).into(), why))
+            .collect()
     }
 
     fn look_everything_up(&mut self) {

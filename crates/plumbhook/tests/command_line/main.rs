@@ -12,3 +12,4 @@ mod folder;
 mod input;
 mod lsp;
 mod new;
+mod options;

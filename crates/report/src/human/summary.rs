@@ -31,7 +31,12 @@ pub(super) fn summary(checked: &Checked, page: &mut Page) {
     for line in louds(checked) {
         page.plain(&line);
     }
-    for line in [only(checked), notices(checked), not_checked(checked)] {
+    for line in [
+        stage(checked),
+        only(checked),
+        notices(checked),
+        not_checked(checked),
+    ] {
         if !line.is_empty() {
             page.plain(&line);
         }
@@ -189,6 +194,16 @@ fn louds(checked: &Checked) -> impl Iterator<Item = String> {
             format!(": {}", loud.because)
         };
         format!("The root file makes {} {to}{because}.", loud.rule)
+    })
+}
+
+/// "Every job is taken to have come to issue at least."; empty where each stands where it says.
+fn stage(checked: &Checked) -> String {
+    checked.stage.map_or_else(String::new, |stage| {
+        format!(
+            "Every job is taken to have come to {} at least.",
+            stage.word()
+        )
     })
 }
 

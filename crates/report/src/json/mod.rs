@@ -57,6 +57,7 @@ pub fn result<'a>(checked: &'a Checked, snapshot: &'a Snapshot) -> impl Serializ
         note: DECISION_SUPPORT,
         severity: checked.worst(),
         only: &checked.only,
+        stage: checked.stage,
         jobs: checked.jobs,
         tally: Counts::of(checked.tally()),
         root_file: checked
@@ -83,6 +84,9 @@ struct Document<'a> {
     /// The rules that alone were run; left out where all were.
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
     only: &'a [&'static str],
+    /// The stage that every job was taken to have come to at least; left out where each stands where it says.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    stage: Option<Stage>,
     jobs: usize,
     tally: Counts,
     /// What the root files make of rules, each with its reason; left out where they make nothing.
