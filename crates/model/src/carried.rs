@@ -5,7 +5,7 @@
 use crate::ask::{Ask, Hurts, words};
 use crate::entries::Load;
 use crate::scope::Declared;
-use crate::values::{Attitude, Axes, Banded, PartOf};
+use crate::values::{Attitude, Axes, Banded, InAttitude, PartOf};
 use crate::{Datum, Given, Members};
 use plumbhook_mechanics::hanging::Rotation;
 use plumbhook_sheet::{Lack, Origin};
@@ -267,8 +267,19 @@ fn parts_of(load: &str, parts: &Members<PartOf>) -> String {
 pub fn attitude(ask: &mut Ask<'_>) -> Option<Rotation> {
     let case = ask.case();
     let carries = case.moves().and_then(|moves| moves.carries.known());
-    let Some((name, origin)) = carries.and_then(|carries| carries.value.attitude.as_ref()) else {
-        return Some(Rotation::AS_INSTALLED);
+    let (name, origin) = match carries.map(|carries| &carries.value.attitude) {
+        None | Some(InAttitude::AsInstalled) => return Some(Rotation::AS_INSTALLED),
+        Some(InAttitude::Named(name, origin)) => (name, origin),
+        Some(InAttitude::NotKnown(lacking)) => {
+            let load = carries.map_or("the load", |carries| &carries.value.load.name);
+            ask.lacks(
+                format!("attitude of {load} at the end of the move before"),
+                lacking.lack,
+                &lacking.origin,
+                format!("mend what the move follows, or say it: `carries {load} attitude …`"),
+            );
+            return None;
+        }
     };
     let (declared, load) = case.load()?;
     match load.attitude.get(name) {

@@ -1,20 +1,21 @@
 //! A case: all that the rules of one move may see. Closed, owned, with its solutions.
 
 use crate::ask::KeptInputs;
-use crate::declare::{Link, Role};
-use crate::entries::{Floor, HungFrom, Job, Load, Move, OverheadCrane, Plant, Rigging, Stand};
+use crate::declare::Role;
+use crate::entries::{HungFrom, Job, Load, Move, OverheadCrane, Plant, Rigging};
 use crate::estimate::Estimate;
 use crate::follows::{Followed, followed};
 use crate::hanging::Hanging;
-use crate::like;
 use crate::meeting::links_of_the_end;
+use crate::mentions::head_of;
+use crate::reach::{Lookups, Reach, by_name, note, several};
 use crate::rule_set::{RULE_SETS, RuleSet, rule_set};
-use crate::scope::{Declared, Found, Scope, Through, same_entries};
+use crate::scope::{Declared, Scope, Through, same_entries};
 use crate::standing::SetDowns;
 use crate::values::{NameOf, Target};
-use plumbhook_sheet::{Origin, Stage};
+use plumbhook_sheet::{EntryRef, Origin, Stage};
 use plumbhook_units::{Angle, Printer};
-use rustc_hash::{FxHashMap, FxHashSet};
+use rustc_hash::FxHashMap;
 use std::sync::{Arc, OnceLock};
 
 /// What the root file settles for every case under it.
@@ -44,7 +45,7 @@ pub struct Settled<T> {
 /// Everything a case was built from; while all of it is unchanged, so is the case.
 #[derive(Debug)]
 pub struct Needs {
-    names: Vec<(Box<str>, Found)>,
+    names: Lookups,
     surfaces: Vec<Arc<Declared>>,
     attached: Vec<Arc<Declared>>,
     job: Arc<Declared>,
@@ -149,6 +150,8 @@ pub struct Case {
     pub settings: Settings,
     pub(crate) inputs: Arc<KeptInputs>,
     reached: FxHashMap<Box<str>, Arc<Declared>>,
+    /// Names that several entries have, with these: such a name leads to none of them.
+    several: Vec<(Box<str>, Vec<EntryRef>)>,
     order: Vec<Arc<Declared>>,
     own_move: Arc<Declared>,
     before: Option<Arc<Declared>>,
@@ -175,12 +178,7 @@ impl Case {
         } = followed(scope, movement, |name, found| {
             note(&mut names, name, found);
         });
-        let mut reach = Reach {
-            scope,
-            order: vec![],
-            followed: FxHashSet::default(),
-            names,
-        };
+        let mut reach = Reach::new(scope, names);
         for entry in std::iter::once(&as_seen).chain(&surfaces).chain(&attached) {
             reach.push(entry);
         }
@@ -200,10 +198,8 @@ impl Case {
             rules,
             settings: shared.settings.clone(),
             inputs: Arc::clone(&shared.inputs),
-            reached: order
-                .iter()
-                .map(|entry| (entry.key.name.clone(), Arc::clone(entry)))
-                .collect(),
+            reached: by_name(&order, &names),
+            several: several(&names),
             order,
             job: Arc::clone(job),
             movement: as_seen,
@@ -253,6 +249,14 @@ impl Case {
         let mut all = self.all::<Plant>();
         let first = all.next();
         first.filter(|_| all.next().is_none())
+    }
+
+    /// The entries that have a name, where they are several.
+    pub(crate) fn several(&self, name: &str) -> Option<&[EntryRef]> {
+        let mut several = self.several.iter();
+        several
+            .find(|(of, _)| **of == *head_of(name))
+            .map(|(_, all)| &**all)
     }
 
     /// A declared source, by name.
@@ -320,16 +324,6 @@ impl Case {
         self.find(&self.hung_from()?.machine)
     }
 
-    /// The floors that the case sees.
-    pub fn floors(&self) -> impl Iterator<Item = (&Arc<Declared>, &Floor)> {
-        self.all::<Floor>()
-    }
-
-    /// What the load is set down on, station by station, once each.
-    pub fn stands(&self) -> impl Iterator<Item = (&Arc<Declared>, &Stand)> {
-        self.all::<Stand>()
-    }
-
     /// What the load is set down on: solved once, when first asked for.
     pub fn set_downs(&self) -> &SetDowns {
         self.set_downs.get_or_init(|| SetDowns::solve(self))
@@ -346,63 +340,6 @@ impl Case {
     /// How the load hangs: solved once, when first asked for.
     pub fn hanging(&self) -> &Hanging {
         self.hanging.get_or_init(|| Hanging::solve(self))
-    }
-}
-
-type Lookups = Vec<(Box<str>, Found)>;
-
-fn note(names: &mut Lookups, name: &str, found: Found) {
-    if !names.iter().any(|(known, _)| **known == *name) {
-        names.push((name.into(), found));
-    }
-}
-
-/// Entries as they are reached, name by name.
-struct Reach<'s> {
-    scope: &'s Scope,
-    order: Vec<Arc<Declared>>,
-    /// Names of links that were followed; what `like` looked up is not among them.
-    followed: FxHashSet<Box<str>>,
-    names: Lookups,
-}
-
-impl Reach<'_> {
-    fn push(&mut self, entry: &Arc<Declared>) {
-        if !self
-            .order
-            .iter()
-            .any(|seen| Arc::ptr_eq(&seen.key, &entry.key))
-        {
-            let names = &mut self.names;
-            let with_geometry = like::with_geometry(self.scope, entry, |name, found| {
-                note(names, name, found);
-            });
-            self.order.push(with_geometry);
-        }
-    }
-
-    fn follow(&mut self, link: &Link<'_>) {
-        // The move before gives its end alone, and that is taken already; an option is no thing.
-        let is_no_thing = link.role.is_in_plant() || matches!(link.role, Role::Move | Role::Option);
-        if is_no_thing || !self.followed.insert(link.head().into()) {
-            return;
-        }
-        let found = self.scope.find(link.head());
-        if let Found::One(one) = &found {
-            self.push(one);
-        }
-        note(&mut self.names, link.head(), found);
-    }
-
-    /// Everything that the entries reached so far lead to, and theirs.
-    fn all(&mut self) {
-        let mut next = 0;
-        while let Some(entry) = self.order.get(next).map(Arc::clone) {
-            next += 1;
-            for link in entry.body.iter().flat_map(|body| body.links()) {
-                self.follow(&link);
-            }
-        }
     }
 }
 

@@ -4,10 +4,10 @@ use crate::entries::Move;
 use crate::mentions::Mentions;
 use crate::notices;
 use crate::scope::{Declared, Found, Scope};
-use crate::values::{Carries, CountsFrom, Marked, NameList, PlanPlace, Standing, Station, Table};
+use crate::stations::{apart, same_station};
+use crate::values::{Carries, InAttitude, Marked, NameList, Station, Table};
 use crate::{Datum, Given, Lacking, Once};
 use plumbhook_sheet::{Lack, Notice, Origin, Related, Via};
-use plumbhook_units::Measured;
 use std::sync::Arc;
 
 /// A move with what it takes from the one that it follows, and that one.
@@ -89,12 +89,13 @@ fn filled(declared: &Arc<Declared>, before: Option<&Move>) -> Arc<Declared> {
         (Some(mine), Some(theirs)) => mine.value.load.name == theirs.value.load.name,
         _ => true,
     };
-    let before = before.filter(same);
     let mut it = own.clone();
-    if let Some(before) = before {
-        take_from_the_end(&mut it, before);
+    match before {
+        Some(before) if same(&before) => take_from_the_end(&mut it, before),
+        Some(_) => {}
+        None => lose_what_it_would_take(&mut it),
     }
-    it.stations = stations(own, before);
+    it.stations = stations(own, before.filter(same));
     Arc::new(Declared {
         key: Arc::clone(&declared.key),
         block: declared.block,
@@ -116,19 +117,64 @@ fn take_from_the_end(it: &mut Move, before: &Move) {
     }
     let (without, with) = parts(it, before, &via);
     (it.without, it.with) = (without, with);
-    // Whatever held it before, the load has been carried away from there.
-    let carried = before.by.known().is_some_and(|by| !by.value.0.is_empty());
-    let moved = carried && before.stations.known().is_some();
-    if let Some(follows) = it.follows.known()
-        && moved
-        && it.held.is_absent()
-        && it.free.is_absent()
+    if it.held.is_absent() && it.free.is_absent() {
+        // Whatever held it before, the load has been carried away from there.
+        if carried_away(before)
+            && let Some(follows) = own_follows(it)
+        {
+            it.free = it.free.given_by(Datum::Known(follows));
+        } else {
+            it.held = taken(&before.held, &via);
+            it.free = taken(&before.free, &via);
+        }
+    }
+}
+
+fn own_follows(it: &Move) -> Option<Given<Marked>> {
+    it.follows.known().map(|follows| Given {
+        value: Marked,
+        origin: follows.origin.clone(),
+        pedigree: follows.pedigree.clone(),
+    })
+}
+
+/// Whether a move has carried its load somewhere else.
+fn carried_away(moves: &Move) -> bool {
+    let carried = moves.by.known().is_some_and(|by| !by.value.0.is_empty());
+    let rows = moves.stations.known().map_or(&[][..], |rows| &rows.value.0);
+    let ways = rows.iter().zip(rows.iter().skip(1));
+    carried && ways.into_iter().any(|(from, to)| apart(from, to))
+}
+
+/// Where it is not known which move comes before, so is everything that the move takes from its end.
+fn lose_what_it_would_take(it: &mut Move) {
+    if it.follows.is_absent() {
+        return;
+    }
+    let (lack, origin) = lost(it);
+    let lacking = || Lacking::new(lack, origin.clone());
+    if let Datum::Known(carries) = &it.carries.datum
+        && matches!(carries.value.attitude, InAttitude::AsInstalled)
     {
-        it.free = it.free.given_by(Datum::Known(Given {
-            value: Marked,
-            origin: follows.origin.clone(),
-            pedigree: follows.pedigree.clone(),
-        }));
+        let mut carries = carries.clone();
+        carries.value.attitude = InAttitude::NotKnown(lacking());
+        it.carries = it.carries.given_by(Datum::Known(carries));
+    }
+    if it.heading.is_absent() {
+        it.heading = it.heading.given_by(Datum::Lacking(lacking()));
+    }
+    // Parts that its own lines do not name may be off or on.
+    it.without = it.without.given_by(Datum::Lacking(lacking()));
+    if it.held.is_absent() && it.free.is_absent() {
+        it.held = it.held.given_by(Datum::Lacking(lacking()));
+    }
+}
+
+/// Why it is not known which move comes before, and where it would be said.
+fn lost(own: &Move) -> (Lack, Origin) {
+    match &own.follows.datum {
+        Datum::Known(given) => (Lack::NotFound, given.origin.clone()),
+        Datum::Lacking(lacking) => (lacking.lack, lacking.origin.clone()),
     }
 }
 
@@ -149,14 +195,20 @@ fn carries(own: &Once<Carries>, before: &Once<Carries>, via: &Via) -> Once<Carri
     if own.is_absent() {
         return taken(before, via);
     }
-    let (Datum::Known(mine), Some(theirs)) = (&own.datum, before.known()) else {
+    let Datum::Known(mine) = &own.datum else {
         return own.clone();
     };
-    if mine.value.attitude.is_some() || mine.value.load.name != theirs.value.load.name {
+    if !matches!(mine.value.attitude, InAttitude::AsInstalled) {
         return own.clone();
     }
     let mut mine = mine.clone();
-    mine.value.attitude.clone_from(&theirs.value.attitude);
+    mine.value.attitude = match &before.datum {
+        Datum::Known(theirs) => theirs.value.attitude.clone(),
+        Datum::Lacking(lacking) => {
+            let origin = lacking.origin.clone().via(via.clone());
+            InAttitude::NotKnown(Lacking::new(lacking.lack, origin))
+        }
+    };
     own.given_by(Datum::Known(mine))
 }
 
@@ -232,11 +284,8 @@ fn stations(own: &Move, before: Option<&Move>) -> Once<Table<Station>> {
         }
     };
     let Some(start) = start else {
-        let lack = match &own.follows.datum {
-            Datum::Known(_) => Lack::NotFound,
-            Datum::Lacking(lacking) => lacking.lack,
-        };
-        return unknown(lack, own.follows.datum.origin());
+        let (lack, origin) = lost(own);
+        return unknown(lack, &origin);
     };
     if rows
         .value
@@ -256,35 +305,6 @@ fn stations(own: &Move, before: Option<&Move>) -> Once<Table<Station>> {
         },
     );
     own.stations.given_by(Datum::Known(rows))
-}
-
-/// Whether two stations are written alike.
-fn same_station(a: &Station, b: &Station) -> bool {
-    a.of == b.of && same_height(&a.standing, &b.standing) && same_place(&a.at, &b.at)
-}
-
-fn same_place(a: &PlanPlace, b: &PlanPlace) -> bool {
-    let from = match (&a.from, &b.from) {
-        (CountsFrom::Frame, CountsFrom::Frame) => true,
-        (CountsFrom::Grid(a), CountsFrom::Grid(b)) => a.name == b.name,
-        (CountsFrom::Named(a), CountsFrom::Named(b)) => a.name == b.name,
-        _ => false,
-    };
-    from && a.offset == b.offset
-}
-
-fn same_height(a: &Standing, b: &Standing) -> bool {
-    match (a, b) {
-        (Standing::Level(a), Standing::Level(b)) => {
-            a.datum.name == b.datum.name && a.above.nominal == b.above.nominal
-        }
-        (Standing::Above(a, high), Standing::Above(b, other)) => {
-            a.name == b.name && (high.si() - other.si()).abs() < 1e-9
-        }
-        (Standing::On(a), Standing::On(b)) => a.name == b.name,
-        (Standing::At(a), Standing::At(b)) => a.name == b.name,
-        _ => false,
-    }
 }
 
 /// What is wrong with what a move follows, beyond a name that leads nowhere.

@@ -30,11 +30,13 @@ mod option_of;
 mod pedigree;
 mod placed;
 mod quoted;
+mod reach;
 mod reading;
 mod role;
 mod rule_set;
 mod scope;
 mod standing;
+mod stations;
 mod tag_and_table;
 pub mod values;
 

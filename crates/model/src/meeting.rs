@@ -5,7 +5,7 @@ use crate::case::Case;
 use crate::entries::{Load, Move};
 use crate::notices;
 use crate::scope::Declared;
-use crate::values::{Carries, Standing, Station};
+use crate::values::{Carries, InAttitude, Standing, Station};
 use crate::{Datum, Given};
 use plumbhook_mechanics::hanging::Rotation;
 use plumbhook_sheet::{Notice, Origin, Related};
@@ -74,12 +74,14 @@ impl<'c> Found<'c> {
             self.differ((loads[0], &before.origin), (loads[1], &mine.origin));
             return;
         }
-        let Some((name, origin)) = &mine.value.attitude else {
+        let InAttitude::Named(name, origin) = &mine.value.attitude else {
             return;
         };
         let turn = |carries: &Given<Carries>| {
-            let Some((name, _)) = &carries.value.attitude else {
-                return Some(Rotation::AS_INSTALLED);
+            let name = match &carries.value.attitude {
+                InAttitude::AsInstalled => return Some(Rotation::AS_INSTALLED),
+                InAttitude::Named(name, _) => name,
+                InAttitude::NotKnown(_) => return None,
             };
             let (_, load) = self.case.find::<Load, _>(&carries.value.load)?;
             load.attitude
@@ -91,10 +93,12 @@ impl<'c> Found<'c> {
             return;
         };
         if here != there {
-            let ends = before.value.attitude.as_ref();
-            let ends = ends.map_or("the load as installed".to_owned(), |(name, _)| {
-                format!("attitude {name}")
-            });
+            let ends = match &before.value.attitude {
+                InAttitude::Named(name, _) => format!("attitude {name}"),
+                InAttitude::AsInstalled | InAttitude::NotKnown(_) => {
+                    "the load as installed".to_owned()
+                }
+            };
             let begins = format!("attitude {name}");
             self.differ((&ends, &before.origin), (&begins, origin));
         }

@@ -16,6 +16,9 @@ move M2 \"Back to the pump\"
     | (8.0 m, 5.0 m)  | above slab 1.80 m |
 ";
 
+/// The row in which M1 sets the load down.
+const LAST: &str = "    | (18.0 m, 5.0 m) | on stool          |\n";
+
 #[test]
 fn a_move_takes_load_heading_and_start_from_the_end_of_the_one_it_follows() {
     let (_, checked) = with(BACK, &[]);
@@ -150,4 +153,120 @@ fn a_start_of_its_own_that_is_the_same_is_no_contradiction() {
         "  start      at (18.0 m, 5.0 m), underside above slab 400 mm\n  by ",
     );
     assert_eq!(told_with(&same, &[]), Vec::<String>::new());
+}
+
+/// A part that may be taken off, and another way to turn the load; whole moves behind them.
+const LID: &str = "  part       lid mass 1.0 t +/- 10 %, cg x 0 +/- 20 mm, y 0 +/- 20 mm, z 1.0 m +/- 20 mm  from drawing\n  attitude   turned up +z, +x toward plant +y\n";
+
+/// What the move M2 misses, of the clean lift whose load has a part and an attitude.
+fn misses(more: &str, change: &[(&str, &str)]) -> Vec<String> {
+    let inside = "  inside     nothing                  from walk-2\n";
+    let lid = format!("{inside}{LID}");
+    let mut all = vec![(inside, &*lid)];
+    all.extend(change);
+    missed(&with(more, &all).1)
+}
+
+fn missed(checked: &plumbhook_workspace::Checked) -> Vec<String> {
+    let cases = checked.cases.iter().filter(|case| case.case == "cover/M2");
+    let findings = cases.flat_map(|case| &case.findings);
+    let mut missing: Vec<_> = findings
+        .filter_map(|finding| match &finding.aspect.verdict {
+            plumbhook_sheet::Verdict::CannotTell(missing) => Some(missing.clone()),
+            _ => None,
+        })
+        .flatten()
+        .map(|missing| missing.what)
+        .collect();
+    missing.sort();
+    missing.dedup();
+    missing
+}
+
+const LOST: [&str; 4] = [
+    "attitude of cover at the end of the move before",
+    "heading of the load",
+    "what cover is moved without",
+    "whether cover is held",
+];
+
+#[test]
+fn nobody_knows_what_a_move_leaves_out_where_what_it_follows_is_not_known() {
+    let own = "  carries  cover\n  start      at (18.0 m, 5.0 m), on stool\n  by ";
+    let more = BACK.replace("  by ", own);
+    assert_eq!(misses(&more, &[]), Vec::<String>::new());
+    for follows in [
+        "follows    unknown",
+        "follows    M7",
+        "follows    M1 ?",
+        "follows    cover",
+    ] {
+        let more = more.replace("follows    M1", follows);
+        let missing = misses(&more, &[]);
+        for lost in LOST {
+            assert!(
+                missing.iter().any(|what| what == lost),
+                "{follows}: {lost}: {missing:?}"
+            );
+        }
+    }
+    let circle = (
+        "  carries    cover\n",
+        "  carries    cover\n  follows    M2\n",
+    );
+    let missing = misses(&more, &[circle]);
+    for lost in LOST {
+        assert!(
+            missing.iter().any(|what| what == lost),
+            "{lost}: {missing:?}"
+        );
+    }
+}
+
+#[test]
+fn the_attitude_is_not_known_where_what_the_move_before_carries_is_not() {
+    let more = BACK.replace("  by ", "  carries  cover\n  by ");
+    for carries in ["carries    cover attitude", "carries    unknown"] {
+        let change = ("  carries    cover\n", &*format!("  {carries}\n"));
+        let missing = misses(&more, &[change]);
+        assert!(
+            missing.iter().any(|what| what == LOST[0]),
+            "{carries}: {missing:?}"
+        );
+    }
+}
+
+#[test]
+fn a_load_is_free_only_behind_a_move_that_has_carried_it_away() {
+    let rows = "\
+    | (8.0 m, 5.0 m)  | EL 51.20 m        |
+    | (8.0 m, 5.0 m)  | above slab 1.80 m |
+    | (18.0 m, 5.0 m) | above slab 1.80 m |
+";
+    let held = (
+        "  held-by    nothing                  from walk-2\n",
+        "  held-by    bolts 24                 from walk-2\n",
+    );
+    let limit = (
+        "  heading    0 deg\n",
+        "  heading    0 deg\n  limit      20 t                     from cell\n",
+    );
+    // M1 limits its pull; M2 does not, so it lacks a limit where the load may still be held.
+    let back = BACK.replace("    | (18.0 m, 5.0 m) | above slab 1.80 m |\n", "");
+    let held_in_m2 = |m1: &str| {
+        let (_, checked) = with(&back, &[held, limit, (rows, m1), (LAST, "")]);
+        let limit = "limit of the pull while cover is held";
+        missed(&checked).iter().any(|what| what == limit)
+    };
+    let once = "    | (8.0 m, 5.0 m)  | EL 51.20 m        |\n";
+    for stays in [once.to_owned(), format!("{once}{once}")] {
+        assert!(held_in_m2(&stays), "{stays}");
+    }
+    for goes in [
+        "(8.0 m, 5.0 m)  | EL 51.30 m",
+        "(9.0 m, 5.0 m)  | EL 51.20 m",
+    ] {
+        let goes = format!("{once}    | {goes}        |\n");
+        assert!(!held_in_m2(&goes), "{goes}");
+    }
 }

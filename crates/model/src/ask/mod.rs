@@ -158,6 +158,12 @@ impl<'c> Ask<'c> {
 
     fn lacking(&mut self, what: &str, key: &'static Key, lacking: &Lacking) {
         let mend = match lacking.lack {
+            _ if self.is_of_follows(&lacking.origin) && key.word != "follows" => format!(
+                "mend what the move follows, or say `{} …` in `{}` itself: {}",
+                key.word,
+                self.case.movement.name(),
+                key.shape.say
+            ),
             Lack::Absent => format!(
                 "add a line `{} …` to `{}`: {}",
                 key.word, lacking.origin.entry.name, key.shape.say
@@ -166,6 +172,12 @@ impl<'c> Ask<'c> {
             _ => format!("mend the line `{}`: it takes {}", key.word, key.shape.say),
         };
         self.lacks_of(Some(key.word), what, lacking.lack, &lacking.origin, mend);
+    }
+
+    /// Whether a datum lacks because it is not known which move comes before.
+    fn is_of_follows(&self, origin: &Origin) -> bool {
+        let follows = self.case.own_move().map(|own| &own.follows);
+        follows.is_some_and(|follows| !follows.is_absent() && follows.datum.origin() == origin)
     }
 
     fn got(&mut self, what: &str, value: InputValue, origins: Vec<Origin>, pedigree: String) {
@@ -313,14 +325,32 @@ impl<'c> Ask<'c> {
     ) -> Option<(&'c Arc<Declared>, &'c K)> {
         let found = self.case.find::<K, T>(name);
         if found.is_none() {
-            self.lacks(
-                format!("{} `{}`", T::ROLE.say(), name.head()),
-                Lack::NotFound,
-                &name.origin,
+            self.leads_nowhere(
+                T::ROLE.say(),
+                name,
                 "declare it, or name one that is declared",
             );
         }
         found
+    }
+
+    /// Notes that a name leads to nothing that counts: it is declared nowhere, as another kind, or several times.
+    pub(crate) fn leads_nowhere<T: Target>(&mut self, kind: &str, name: &NameOf<T>, mend: &str) {
+        let what = format!("{kind} `{}`", name.head());
+        let Some(all) = self.case.several(name.head()) else {
+            self.lacks(what, Lack::NotFound, &name.origin, mend);
+            return;
+        };
+        let each: Vec<_> = all
+            .iter()
+            .map(|entry| format!("`{} {}` in {}", entry.word, entry.name, entry.file))
+            .collect();
+        self.lacks(
+            format!("{what} is declared {} times", all.len()),
+            Lack::NoAnswer,
+            &name.origin,
+            format!("give all but one of them another name: {}", each.join(", ")),
+        );
     }
 
     /// An amount on the sheet as an exact input, found elsewhere.

@@ -98,12 +98,7 @@ impl<'c> Ask<'c> {
     ) -> Option<Placed> {
         let case = self.case;
         let Some(declared) = case.entry(name) else {
-            self.lacks(
-                format!("place `{}`", name.name),
-                Lack::NotFound,
-                &name.origin,
-                "declare it, or name one that is declared",
-            );
+            self.leads_nowhere("place", name, "declare it, or name one that is declared");
             return None;
         };
         let own = |it: &mut Self, at: &'c Once<PlanPlace>, through: &mut Through| {

@@ -78,12 +78,8 @@ pub(super) fn make_up(
         } else {
             // Without it the leg would be made up too short and too light.
             (leg.length, leg.mass, gives) = (Band::unknown(), Band::unknown(), None);
-            ask.lacks(
-                format!("piece of gear `{}`", piece.gear.head()),
-                Lack::NotFound,
-                &piece.gear.origin,
-                "declare it in the yard, or name a piece that is declared",
-            );
+            let mend = "declare it in the yard, or name a piece that is declared";
+            ask.leads_nowhere("piece of gear", &piece.gear, mend);
         }
         leg.pieces.push((piece.clone(), found.map(Arc::clone)));
     }

@@ -2,7 +2,7 @@
 
 use super::reference::LoadName;
 use crate::declare::{Link, Role, Shape};
-use crate::{Cursor, Fail, Value};
+use crate::{Cursor, Fail, Lacking, Value};
 use plumbhook_sheet::{Origin, Part};
 
 /// `runner`, or `runner attitude on-edge`; without a word the load is as installed.
@@ -10,16 +10,27 @@ use plumbhook_sheet::{Origin, Part};
 pub struct Carries {
     /// The load.
     pub load: LoadName,
-    /// The attitude by the name that the load gives it, and where it is named.
-    pub attitude: Option<(Box<str>, Origin)>,
+    /// The attitude that it is in.
+    pub attitude: InAttitude,
+}
+
+/// The attitude that a load is carried in.
+#[derive(Clone, Debug)]
+pub enum InAttitude {
+    /// No word: as installed.
+    AsInstalled,
+    /// By the name that the load gives it, and where it is named.
+    Named(Box<str>, Origin),
+    /// That of the end of the move before, which nobody knows.
+    NotKnown(Lacking),
 }
 
 impl Carries {
     /// For the sheet.
     pub fn words(&self) -> String {
         match &self.attitude {
-            Some((attitude, _)) => format!("{} attitude {attitude}", self.load.name),
-            None => self.load.name.to_string(),
+            InAttitude::Named(attitude, _) => format!("{} attitude {attitude}", self.load.name),
+            InAttitude::AsInstalled | InAttitude::NotKnown(_) => self.load.name.to_string(),
         }
     }
 }
@@ -36,9 +47,9 @@ impl Value for Carries {
         let load = LoadName::read_part(line)?;
         let attitude = if line.word("attitude") {
             let (name, place) = line.name("the name of an attitude")?;
-            Some((name.into(), line.origin(place, Part::Value)))
+            InAttitude::Named(name.into(), line.origin(place, Part::Value))
         } else {
-            None
+            InAttitude::AsInstalled
         };
         Ok(Self { load, attitude })
     }

@@ -51,7 +51,7 @@ mod words;
 pub use allowable::{Allowable, AllowableFor};
 pub use attitude::Attitude;
 pub use axes::{AXES, Axes};
-pub use carries::Carries;
+pub use carries::{Carries, InAttitude};
 pub use cells::{Accuracy, LoadCell, Readings, Tilted};
 pub use chart::{Chart, ChartCell};
 pub use choice::{Choice, Chosen};
