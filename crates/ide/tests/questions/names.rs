@@ -204,8 +204,8 @@ fn the_entry_whose_geometry_is_taken_over_is_named_too() {
         words,
         [
             "cover.pick:7:cover",
-            "cover.pick:16:cover",
-            "cover.pick:23:cover",
+            "cover.pick:17:cover",
+            "cover.pick:24:cover",
         ]
     );
     assert_eq!(named(&lift, "twin like cov^er").len(), 3);
