@@ -2,14 +2,14 @@
 
 use super::lug_pull::{self, InLeg};
 use super::piece::{self, Factors};
-use super::{pose, worst};
+use super::{lugs, pose, worst};
 use crate::draft::Compared;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Asked, Hurts, words};
 use plumbhook_model::entries::{Load, Lug};
-use plumbhook_model::values::{LugAt, LugName, LugVerified};
-use plumbhook_model::{Case, Datum, Declared, LegUse, ThingKind};
+use plumbhook_model::values::{LugName, LugVerified};
+use plumbhook_model::{Case, Datum, Declared, LegUse};
 use plumbhook_sheet::{Aspect, Basis, InputValue, Lack, Origin, Stage};
 use plumbhook_units::{Amount, RatedForce, Round};
 
@@ -78,21 +78,18 @@ fn check(case: &Case) -> Vec<Aspect> {
         return vec![draft.does_not_apply("the load hangs from nothing")];
     }
     let hanging = case.hanging();
-    let at_load = |leg: &LegUse| {
-        let thing = hanging.things.get(leg.lower.thing);
-        thing.is_some_and(|thing| thing.kind == ThingKind::Load)
-    };
-    let legs = hanging.legs.iter().enumerate();
-    let legs: Vec<_> = legs.filter(|(_, leg)| at_load(leg)).collect();
-    let Some((load, body)) = case.load().filter(|_| !legs.is_empty()) else {
+    let known = hanging.all_legs() && !hanging.legs.is_empty();
+    let Some((load, body)) = case.load().filter(|_| known) else {
         let draft = Draft::new(subject, home, hanging.asked.clone(), case.printer);
         return vec![draft.against("what the lifting points carry", "", Compared::default())];
     };
     let mut without = Vec::new();
     let mut kinds: Vec<(&LugName, Vec<(&str, Aspect)>)> = Vec::new();
-    for (index, leg) in legs {
-        let Some(name) = lug_at(body, &leg.point.name) else {
-            without.push(&*leg.point.name);
+    for (index, leg) in lugs::legs_at_load(case) {
+        let Some(name) = lugs::lug_at(body, &leg.point.name) else {
+            if !lugs::goes_round(leg) {
+                without.push(&*leg.point.name);
+            }
             continue;
         };
         let aspect = one(case, name, (index, leg));
@@ -107,71 +104,22 @@ fn check(case: &Case) -> Vec<Aspect> {
     if !without.is_empty() {
         all.push(nobody(case, load, body, &without));
     }
+    if all.is_empty() {
+        let draft = Draft::new(subject, home, Asked::default(), case.printer);
+        return vec![draft.does_not_apply("every sling goes round the load itself")];
+    }
     all
-}
-
-/// The one lug that the load says stands at a point; `None` where no line names the point, or two name different ones.
-fn lug_at<'c>(body: &'c Load, point: &str) -> Option<&'c LugName> {
-    let lines = body.lug.lines.iter().filter_map(Datum::known);
-    let mut naming = lines
-        .map(|given| &given.value)
-        .filter(|at| at.points.iter().any(|(name, _)| **name == *point));
-    let first: &LugAt = naming.next()?;
-    naming.next().is_none().then_some(&first.lug)
 }
 
 /// Points of which nobody says which lug stands there: one aspect for the load.
 fn nobody(case: &Case, load: &Declared, body: &Load, points: &[&str]) -> Aspect {
-    let name = load.name();
-    let s = if points.len() == 1 { "" } else { "s" };
-    let what = format!(
-        "a rating of lifting point{s} {} of {name}",
-        points.join(", ")
-    );
     let mut ask = Ask::new(case);
-    ask.due = Stage::Bid;
-    let lines = &body.lug.lines;
-    let unread = lines.iter().find_map(|line| match line {
-        Datum::Lacking(lacking) => Some((lacking.lack, &lacking.origin)),
-        Datum::Known(_) => None,
-    });
-    let twice = lines.iter().filter_map(Datum::known).find(|given| {
-        let mut named = given.value.points.iter();
-        named.any(|(point, _)| points.contains(&&**point))
-    });
-    let (lack, origin, mend) = match (unread, twice) {
-        (_, Some(given)) => (
-            Lack::NoAnswer,
-            &given.origin,
-            "name each point in one line `lug` alone".to_owned(),
-        ),
-        (Some((lack, origin)), None) => (
-            lack,
-            origin,
-            format!(
-                "find out what stands there: `lug … at {}`",
-                points.join(" ")
-            ),
-        ),
-        (None, None) => (
-            Lack::Absent,
-            &body.lug.home,
-            format!(
-                "say what stands there and what it is rated for: `lug eye-20 at {}` in `{name}`, and an entry `lug eye-20`",
-                points.join(" ")
-            ),
-        ),
-    };
-    let missing = if lack == Lack::NoAnswer {
-        format!("{what}: two lines `lug` name it")
-    } else {
-        what.clone()
-    };
-    ask.lacks(missing, lack, origin, mend);
-    let subject = format!("lifting points of {name}");
-    let mut draft = Draft::new(subject, origin.clone(), ask.asked, case.printer);
+    lugs::lacks(&mut ask, load, body, points);
+    let subject = format!("lifting points of {}", load.name());
+    let home = body.lug.home.clone();
+    let mut draft = Draft::new(subject, home, ask.asked, case.printer);
     draft.stage = case.stage;
-    draft.question = what;
+    draft.question = lugs::rating_of(load, points);
     draft.basis = RULE.basis.to_vec();
     draft.against("", "", Compared::default())
 }

@@ -10,6 +10,7 @@ mod held;
 mod hook;
 mod hook_place;
 mod lug_pull;
+mod lugs;
 mod piece;
 mod pose;
 mod remedy;
@@ -42,6 +43,7 @@ rules! {
     shackle,
     ring,
     lifting_point,
+    fits_neighbour,
     beam_rating,
     tilt,
     breaking_free,
