@@ -8,6 +8,7 @@ pub mod lug;
 pub mod plan;
 mod plane;
 mod ratio;
+pub mod shackle;
 pub mod sling;
 pub mod standing;
 pub mod takeoff;

@@ -153,11 +153,7 @@ fn at(case: &Case, (load, body): (&Declared, &Load), leg: &LegUse) -> Vec<Aspect
 /// Nobody says which lug the shackle sits in: the same is missing as of what the lug carries.
 fn no_lug(case: &Case, (load, body): (&Declared, &Load), shackle: &str) -> Aspect {
     let mut ask = Ask::new(case);
-    let points: Vec<&str> = lugs::legs_at_load(case)
-        .filter(|(_, leg)| lugs::lug_at(body, &leg.point.name).is_none() && !lugs::goes_round(leg))
-        .map(|(_, leg)| &*leg.point.name)
-        .collect();
-    lugs::lacks(&mut ask, load, body, &points);
+    lugs::lacks(&mut ask, load, body, &lugs::without(case, body));
     let subject = format!("{shackle} in the lugs of {}", load.name());
     let home = body.lug.home.clone();
     say(Draft::new(subject, home, ask.asked, case.printer), None)

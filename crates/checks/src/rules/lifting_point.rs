@@ -83,13 +83,9 @@ fn check(case: &Case) -> Vec<Aspect> {
         let draft = Draft::new(subject, home, hanging.asked.clone(), case.printer);
         return vec![draft.against("what the lifting points carry", "", Compared::default())];
     };
-    let mut without = Vec::new();
     let mut kinds: Vec<(&LugName, Vec<(&str, Aspect)>)> = Vec::new();
     for (index, leg) in lugs::legs_at_load(case) {
         let Some(name) = lugs::lug_at(body, &leg.point.name) else {
-            if !lugs::goes_round(leg) {
-                without.push(&*leg.point.name);
-            }
             continue;
         };
         let aspect = one(case, name, (index, leg));
@@ -101,6 +97,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     }
     let worst = |(name, points): (&LugName, _)| worst::of_legs(&name.name, points);
     let mut all: Vec<Aspect> = kinds.into_iter().filter_map(worst).collect();
+    let without = lugs::without(case, body);
     if !without.is_empty() {
         all.push(nobody(case, load, body, &without));
     }

@@ -6,8 +6,11 @@ use plumbhook_mechanics::lug::{Plate, Pull, SideAngle, UnderOneHook, radial};
 use plumbhook_model::ask::{Ask, words};
 use plumbhook_model::entries::Lug;
 use plumbhook_model::{LegUse, ThingKind};
-use plumbhook_sheet::{InputValue, Lack, Origin};
+use plumbhook_sheet::{InputValue, Lack};
 use plumbhook_units::{Amount, Angle, HorizontalAngle, Kind, Length, Measured, Round};
+
+/// The word of a lug that turns into the pull.
+pub(super) const ALL_ROUND: &str = "all-round";
 
 /// A lug in a leg.
 pub(super) struct InLeg<'c> {
@@ -25,7 +28,7 @@ pub(super) struct InLeg<'c> {
 pub(super) fn ask<'c>(ask: &mut Ask<'c>, posed: &Posed<'c>, it: &InLeg<'c>) {
     let pull = pull(posed, it.index);
     flat(ask, pull, it);
-    aside(ask, posed, pull, it);
+    aside(ask, posed, it);
 }
 
 /// How flat the leg and how far the load come at the worst; `None` where nothing is solved.
@@ -94,41 +97,25 @@ fn flat<'c>(ask: &mut Ask<'c>, pull: Option<Pull>, it: &InLeg<'c>) {
 }
 
 /// A rating of a plate holds for pulls in its plane and a little out of it.
-fn aside<'c>(ask: &mut Ask<'c>, posed: &Posed<'c>, pull: Option<Pull>, it: &InLeg<'c>) {
+fn aside<'c>(ask: &mut Ask<'c>, posed: &Posed<'c>, it: &InLeg<'c>) {
     let name = it.name;
-    let what = format!("plane of {name}");
-    let Some(plane) = ask.value(&what, &it.lug.plane, |plane| words(plane.word)) else {
-        return;
-    };
-    if plane.value.word == "all-round" {
+    let plane = it.lug.plane.known();
+    if plane.is_some_and(|plane| plane.value.word == ALL_ROUND) {
+        ask.used(
+            &format!("plane of {name}"),
+            ALL_ROUND,
+            it.lug.plane.datum.origin(),
+        );
         return;
     }
+    let side = side(ask, posed, it);
     let what = format!("how far out of its plane the rating of {name} holds");
     let limit = ask.value(&what, &it.lug.rated_side, |limit| {
         InputValue::Exact(Amount::of(limit.0))
     });
-    let Some(normal) = normal(plane.value.word, it.leg.lower.at) else {
-        ask.lacks(
-            format!(
-                "plane of {name} at {}: it stands on the axis",
-                it.leg.point.name
-            ),
-            Lack::NoAnswer,
-            &plane.origin,
-            "say in which plane of the frame it lies, as `x-z`",
-        );
+    let Some((limit, side)) = limit.zip(side) else {
         return;
     };
-    let (Some(limit), Some(pull), Some(up)) = (limit, pull, up(posed)) else {
-        return;
-    };
-    let plate = Plate {
-        at: it.leg.lower.at,
-        normal,
-        up,
-    };
-    let side = plate.side_pull(pull, under_one_hook(posed, it.leg));
-    note(ask, it, side, &plane.origin);
     if side.si() > limit.value.0.si() + 1e-12 {
         let say = format!(
             "a rating of {name} for a pull up to {} out of its plane (leg {})",
@@ -144,12 +131,29 @@ fn aside<'c>(ask: &mut Ask<'c>, posed: &Posed<'c>, pull: Option<Pull>, it: &InLe
     }
 }
 
-fn note(ask: &mut Ask<'_>, it: &InLeg<'_>, side: SideAngle, origin: &Origin) {
-    let what = format!(
-        "pull at {} out of the plane of {} at the most",
-        it.leg.point.name, it.name
-    );
-    ask.note(&what, Amount::of(Angle::from_si(side.si())), origin);
+/// An angle that the pull does not pass, out of the plane of the plate of a lug.
+pub(super) fn side<'c>(ask: &mut Ask<'c>, posed: &Posed<'c>, it: &InLeg<'c>) -> Option<SideAngle> {
+    let (name, point) = (it.name, &it.leg.point.name);
+    let what = format!("plane of {name}");
+    let plane = ask.value(&what, &it.lug.plane, |plane| words(plane.word))?;
+    let Some(normal) = normal(plane.value.word, it.leg.lower.at) else {
+        ask.lacks(
+            format!("plane of {name} at {point}: it stands on the axis"),
+            Lack::NoAnswer,
+            &plane.origin,
+            "say in which plane of the frame it lies, as `x-z`",
+        );
+        return None;
+    };
+    let plate = Plate {
+        at: it.leg.lower.at,
+        normal,
+        up: up(posed)?,
+    };
+    let side = plate.side_pull(pull(posed, it.index)?, under_one_hook(posed, it.leg));
+    let what = format!("pull at {point} out of the plane of {name} at the most");
+    ask.note(&what, Amount::of(Angle::from_si(side.si())), &plane.origin);
+    Some(side)
 }
 
 fn normal(plane: &str, at: [Length; 3]) -> Option<[f64; 3]> {

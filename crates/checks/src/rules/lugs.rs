@@ -31,6 +31,13 @@ pub(super) fn lug_at<'c>(body: &'c Load, point: &str) -> Option<&'c LugName> {
     naming.next().is_none().then_some(&first.lug)
 }
 
+/// The points that legs hang from and of which nobody says which one lug stands there.
+pub(super) fn without<'c>(case: &'c Case, body: &Load) -> Vec<&'c str> {
+    let legs = legs_at_load(case).map(|(_, leg)| leg);
+    let bare = legs.filter(|leg| lug_at(body, &leg.point.name).is_none() && !goes_round(leg));
+    bare.map(|leg| &*leg.point.name).collect()
+}
+
 /// The lines that name a point.
 fn naming<'c>(body: &'c Load, point: &str) -> impl Iterator<Item = (&'c LugAt, &'c Origin)> {
     let lines = body.lug.lines.iter().filter_map(Datum::known);

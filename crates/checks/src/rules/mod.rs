@@ -44,6 +44,7 @@ rules! {
     ring,
     lifting_point,
     fits_neighbour,
+    shackle_side_load,
     beam_rating,
     tilt,
     breaking_free,
