@@ -12,12 +12,14 @@ pub(super) static RULE: Rule = Rule {
     summary: "A shackle carries no more than the mark on its body.",
     explanation: "\
 The tension is that of the leg it stands in, at the worst corner, times the dynamic factor, with the leg's \
-own weight. It is compared with the rating on the body for a pull in line.\n\n\
+own weight. It is compared with the rating on the body for a pull in line. A shackle without a legible mark is rated by no \
+table here: the one that is still in force is for marine terminals where the maker gives none, and elsewhere such a shackle \
+is not to be used.\n\n\
 Mends: a larger shackle, steeper legs, a centre of gravity known better.",
     basis: &[
         Basis {
             publication: "29 CFR 1926.251, as amended 8 June 2011",
-            section: "(a)(2)(ii): not loaded beyond the working load on the maker's marking",
+            section: "(a)(2)(ii), (iii): not loaded beyond the working load on the maker's marking, not used without it",
             trust: Trust::Published,
         },
         Basis::STATICS,
