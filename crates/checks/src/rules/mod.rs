@@ -44,6 +44,7 @@ rules! {
     lifting_point,
     beam_rating,
     tilt,
+    hoist_plumb,
     breaking_free,
     hold,
     hook_capacity,

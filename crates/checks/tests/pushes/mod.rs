@@ -58,6 +58,7 @@ fn of_hall(input: &str, hurts: Hurts) -> &'static [Push] {
         ("flattest pull of the rating", _) => &[("at least 45 deg", "at least 60 deg")],
         ("side pull of the rating", _) => &[("at most 5 deg", "at most 3 deg")],
         ("tilt limit", _) => &[("tilt       at most 3 deg", "tilt       at most 2.5 deg")],
+        ("limit out of plumb", _) => &[("at most 120 mm", "at most 90 mm")],
         ("length of the ring", _) => &[("340 mm +/- 5 mm", "340 mm +/- 25 mm")],
         ("level of the floor", _) => &[LESS_EXACT],
         ("height at the station", _) => UP,
