@@ -216,7 +216,7 @@ impl Writing {
              \nload cover \"C\"\n  mass {} +/- 5 % from weighed on 2026-08-11 with \"cell\"\n  held-by nothing\n  inside nothing\n  cg {} from drawing\n  shape box, {}\n  points A {}, B {}, C {}\n  lug eye at A B C\n\
              \nlug eye\n  rated {} from drawing\n  rated-angle at least 45 deg from horizontal\n  plane all-round\n  verified by role \"engineer\" on 2026-09-01, covers {}\n\
              \nrigging three\n  legs A B C to link, through bow, rope, bow\n  hung link by bridge.main\n\
-             \nmove M1 \"M\"\n  carries cover\n  by bridge with three\n  dynamic 1.10\n  tilt at most 4 deg\n  heading {}\n\
+             \nmove M1 \"M\"\n  carries cover\n  by bridge with three\n  dynamic 1.10\n  tilt at most 4 deg\n  out-of-plumb at most {}\n  heading {}\n\
              \x20 stations\n    | at | underside |\n    | {} | {} |\n    | {} | on stool |\n",
             m(14_000.0),
             self.cg([0.05, -0.02, 0.5], [0.04, 0.07, 0.03]),
@@ -226,6 +226,7 @@ impl Writing {
             self.point([-0.5, -0.85, 1.0]),
             m(9_000.0),
             m(8_500.0),
+            l(0.2),
             self.heading(),
             self.load_at([8.0, 5.0]),
             self.level(51.2),

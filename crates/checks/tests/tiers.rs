@@ -286,3 +286,52 @@ fn the_reach_of_two_hooks_is_not_told() {
         "not calculated yet",
     );
 }
+
+#[test]
+fn a_beam_hangs_by_the_same_limit_as_the_load_below_it() {
+    // Geometry: the bar hangs from legs of 4.23 m that may differ by 38 mm, and takes a load that may lie 40 mm off its
+    // middle: it tilts of its own, whatever the load below does.
+    said("tilt", "bar-4", &[], "within", "bar-4 hangs out of level by");
+    let tight = [("tilt       at most 3 deg", "tilt       at most 0.2 deg")];
+    said("tilt", "bar-4", &tight, "over", "bar-4 hangs out of level by");
+    let none = [("  tilt       at most 3 deg\n", "")];
+    said("tilt", "bar-4", &none, "cannot tell", "tilt limit");
+}
+
+/// The same by two machines whose hooks are kept so far apart, of which so much out of plumb is allowed.
+fn apart(kept: &str) -> Vec<(&'static str, String)> {
+    let mut files = example::SPREADER.files(BY_TWO).unwrap();
+    for (_, file) in &mut files {
+        *file = file.replace(
+            "hooks-level at most 100 mm",
+            &format!("hooks-level at most 100 mm\n{kept}  out-of-plumb at most 200 mm"),
+        );
+    }
+    files
+}
+
+#[test]
+fn two_hooks_are_as_far_apart_as_what_they_carry_hangs() {
+    // The points are 4.00 m apart, each leg hangs plumb below its hook. Common practice, no source, that they are kept so.
+    let all = |kept: &str| {
+        let case = example::case_of(&apart(kept)).unwrap();
+        let rule = plumbhook_checks::rule("hoist-plumb").unwrap();
+        let all = (rule.check)(&case);
+        assert_eq!(all.len(), 2);
+        all.into_iter()
+            .map(|aspect| (aspect.verdict.word().to_owned(), aspect.headline))
+            .collect::<Vec<_>>()
+    };
+    for (kept, word) in [
+        ("  hooks-apart 4.00 m +/- 50 mm\n", "within"),
+        ("  hooks-apart 4.50 m +/- 50 mm\n", "over"),
+        ("  hooks-apart 3.60 m +/- 50 mm\n", "over"),
+        ("  hooks-apart at most 4.05 m\n", "cannot tell"),
+        ("  hooks-apart unknown\n", "cannot tell"),
+        ("", "cannot tell"),
+    ] {
+        for (said, headline) in all(kept) {
+            assert_eq!(said, word, "{kept}: {headline}");
+        }
+    }
+}

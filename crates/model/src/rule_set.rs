@@ -51,7 +51,8 @@ pub struct RuleSet {
     /// Its word in the `rules` line.
     pub word: &'static str,
     /// Our edition of it: raised whenever a number or a limit of it changes. A root file can pin it, so that a
-    /// newer version of the program changes no verdict unnoticed.
+    /// newer version of the program changes no verdict unnoticed. Edition 2 of `us` has the triggers of the class of a
+    /// lift and tables of slings.
     pub edition: u32,
     /// What it is.
     pub help: &'static str,

@@ -136,6 +136,7 @@ move M1 "From the frame to the trailer"
   by         C1 with ropes-of-three
   dynamic    1.10                     from practice-note
   tilt       at most 3 deg
+  out-of-plumb at most 120 mm
   heading    0 deg
   stations
     | at               | underside            |

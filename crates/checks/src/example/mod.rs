@@ -102,6 +102,7 @@ move M1 "From the pump to the stool"
   by         bridge with chains-of-three
   dynamic    1.10                     from practice-note
   tilt       at most 3 deg
+  out-of-plumb at most 120 mm
   heading    0 deg
   stations
     | at              | underside         |

@@ -47,6 +47,7 @@ rules! {
     shackle_side_load,
     beam_rating,
     tilt,
+    hoist_plumb,
     breaking_free,
     hold,
     hook_capacity,

@@ -154,6 +154,42 @@ pub(super) fn tilt(worst: &Worst) -> Option<(&Extreme<VerticalAngle>, &'static s
     governing(worst, |way| Some(&way.max_tilt), larger)
 }
 
+/// The largest tilt of a body above the load, by its place among the bodies; `None` of a ring.
+pub(super) fn tilt_of(
+    worst: &Worst,
+    body: usize,
+) -> Option<(&Extreme<VerticalAngle>, &'static str)> {
+    let other = body.checked_sub(1)?;
+    governing(
+        worst,
+        |way| way.others.get(other)?.max_tilt.as_ref(),
+        larger,
+    )
+}
+
+/// How far the origin of a body above the load may lie aside from the load's, least and largest along x and y of the
+/// axes of the hooks.
+pub(super) fn beside(
+    worst: &Worst,
+    body: usize,
+) -> Option<[(&Extreme<Length>, &Extreme<Length>); 2]> {
+    let other = body.checked_sub(1)?;
+    let along = |axis: usize| {
+        let least = governing(
+            worst,
+            |way| Some(&way.others.get(other)?.beside.get(axis)?.0),
+            smaller,
+        )?;
+        let most = governing(
+            worst,
+            |way| Some(&way.others.get(other)?.beside.get(axis)?.1),
+            larger,
+        )?;
+        Some((least.0, most.0))
+    };
+    Some([along(0)?, along(1)?])
+}
+
 /// The highest rise of where the legs gather above the load's origin: on the only hook, or in the ring of one of several
 /// hooks, by its place among the bodies.
 pub(super) fn highest_rise(

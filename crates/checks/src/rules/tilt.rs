@@ -1,24 +1,25 @@
 //! `tilt`: how far the load hangs out of level at the worst, against what the move allows.
 
-use super::pose;
+use super::pose::{self, Posed};
+use super::tiers;
 use crate::draft::Compared;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::hanging::{BandedRig, Interval, worst};
-use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Asked, Hurts};
+use plumbhook_model::{Case, Thing, ThingKind};
 use plumbhook_sheet::{Aspect, Basis, Method, Origin, Stage, Step};
 use plumbhook_units::{Amount, Length, Measured, Round, VerticalAngle};
 
 /// The rule.
 pub(super) static RULE: Rule = Rule {
     code: "tilt",
-    summary: "The load hangs no further out of level than the move allows.",
+    summary: "The load and every beam above it hang no further out of level than the move allows.",
     explanation: "\
 A load hangs so that its centre of gravity lies plumb below the hook; off its middle, or on legs of unequal \
 length or stretch, it tilts. The tilt is that at the worst corner of the centre of gravity, the lengths and the \
 stiffness, by each way of sharing. How much is allowed depends on what the load has to pass and stand on, so the \
-move says it. A sling that does not say how far it stretches leaves the tilt unknown.\n\n\
+move says it; it is the limit of each beam in the rigging too. A sling that does not say how far it stretches leaves the tilt unknown.\n\n\
 Mends: a centre of gravity known better, legs of other lengths, a larger limit where there is room for it.",
     basis: &[Basis::STATICS],
     inputs: &[
@@ -70,7 +71,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let primary = case
         .moves()
         .map_or(home, |moves| moves.tilt.datum.origin().clone());
-    let mut draft = Draft::new(name, primary, ask.asked, case.printer);
+    let mut draft = Draft::new(name, primary.clone(), ask.asked.clone(), case.printer);
     draft.question = format!("whether {name} hangs level enough");
     draft.basis = vec![Basis::STATICS];
     let found = posed.worst.and_then(pose::tilt);
@@ -103,7 +104,57 @@ fn check(case: &Case) -> Vec<Aspect> {
         worst: tilt.filter(|_| posed.hanging.complete && stretch_known),
         capacity: limit.map(Amount::of),
     };
-    vec![draft.against(name, "hangs out of level by", compared)]
+    let mut all = vec![draft.against(name, "hangs out of level by", compared)];
+    let beams = posed.hanging.things.iter();
+    for beam in beams.filter(|thing| thing.kind == ThingKind::Beam) {
+        let name = tiers::name(case, beam);
+        let draft = Draft::new(name, primary.clone(), ask.asked.clone(), case.printer);
+        all.push(of_beam(draft, &posed, beam, limit, stretch_known));
+    }
+    all
+}
+
+/// How far a beam hangs out of level, by the same limit as the load below it.
+fn of_beam(
+    mut draft: Draft,
+    posed: &Posed<'_>,
+    beam: &Thing,
+    limit: Option<VerticalAngle>,
+    stretch_known: bool,
+) -> Aspect {
+    let name = draft.subject.clone();
+    draft.question = format!("whether {name} hangs level enough");
+    draft.basis = vec![Basis::STATICS];
+    draft.relate(&beam.origin, "the beam");
+    let found = posed
+        .worst
+        .zip(beam.body)
+        .and_then(|(worst, body)| pose::tilt_of(worst, body));
+    if let Some((extreme, way)) = found {
+        draft.corner = posed.hanging.corner(extreme);
+        draft.relate_corner();
+        draft.state = way.into();
+        draft.book.0.push(Step::Method(Method {
+            say: format!("how far {name} hangs out of level at its worst corner, {way}"),
+            residual: posed
+                .hanging
+                .pose_at(&extreme.corner)
+                .map(|pose| pose.residual.share_of_weight),
+            results: vec![("tilt".into(), Amount::of(extreme.value))],
+            basis: Basis::STATICS,
+        }));
+        draft.mends.push(
+            "legs above it that are nearer to one length, or longer ones, hang it more level"
+                .into(),
+        );
+    }
+    let tilt = found.map(|(extreme, _)| Amount::of(extreme.value));
+    let compared = Compared {
+        proved: tilt,
+        worst: tilt.filter(|_| posed.hanging.complete && stretch_known),
+        capacity: limit.map(Amount::of),
+    };
+    draft.against(&name, "hangs out of level by", compared)
 }
 
 /// The most that the move allows; an issued job says it.

@@ -62,6 +62,7 @@ fn of_hall(input: &str, hurts: Hurts) -> &'static [Push] {
         ("thickness of the lug", _) => &[("thick      40 mm", "thick      52 mm")],
         ("jaw of the shackle", _) => &[("jaw        51 mm", "jaw        39 mm")],
         ("tilt limit", _) => &[("tilt       at most 3 deg", "tilt       at most 2.5 deg")],
+        ("limit out of plumb", _) => &[("at most 120 mm", "at most 90 mm")],
         ("length of the ring", _) => &[("340 mm +/- 5 mm", "340 mm +/- 25 mm")],
         ("level of the floor", _) => &[LESS_EXACT],
         ("height at the station", _) => UP,

@@ -2,7 +2,7 @@
 
 use crate::declare::{Link, Role};
 use crate::values::{
-    Carries, Choice, Chosen, Exact, Hold, InOption, Limit, MachineName, Marked, MoveName, NameList,
+    Banded, Carries, Choice, Chosen, Exact, Hold, InOption, Limit, MachineName, Marked, MoveName, NameList,
     RiggingName, Start, Stations, Stop,
 };
 use crate::{Cursor, Fail, Lines, Members, Once, Shape, Value, block};
@@ -33,6 +33,10 @@ block! {
         by: Once<ByMachine>,
         /// How far the hooks of several machines may come out of level with each other: `at most 50 mm`.
         hooks_level = "hooks-level": Once<Limit<Length>>,
+        /// How far apart in plan the hooks of two machines are kept: `4.00 m +/- 50 mm`.
+        hooks_apart = "hooks-apart": Once<Banded<Length>>,
+        /// How far a hook may stand aside from plumb over where the load hangs, as it comes free: `at most 100 mm`.
+        out_of_plumb = "out-of-plumb": Once<Limit<Length>>,
         /// Factor on what hangs, for rigging, lifting points and supports.
         dynamic: Once<Exact<f64>>,
         /// How far the load may hang out of level: `at most 3 deg`.
