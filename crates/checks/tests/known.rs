@@ -156,3 +156,16 @@ fn a_tilt_says_how_well_the_centre_of_gravity_would_have_to_be_known() {
     assert_eq!(known(half), Verdict::Within, "{mend}");
     assert_eq!(known(half + 5.0), Verdict::Over, "{mend}");
 }
+
+#[test]
+fn why_a_load_has_no_pose_is_told_by_its_own_names() {
+    // A centre of gravity far above three lifting points: by statics the load rolls over.
+    let high = ("z 0.50 m +/- 40 mm", "z 9.00 m +/- 40 mm");
+    let all = missing("tilt", "cover", &[high]);
+    let (why, ..) = all
+        .iter()
+        .find(|(what, ..)| what.contains("how the load hangs has no answer"))
+        .unwrap();
+    assert!(!why.contains("body 1") && !why.contains("leg 1"), "{why}");
+    assert!(why.contains("above the lifting points"), "{why}");
+}

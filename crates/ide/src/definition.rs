@@ -1,5 +1,6 @@
 //! Where the name at a place is declared.
 
+use crate::calculation::let_at;
 use crate::place::{Spot, member_of, name_item, name_of};
 use plumbhook_model::{Declared, Found, Link, Role};
 use plumbhook_syntax::read_entry;
@@ -17,7 +18,7 @@ pub fn definition(snapshot: &Snapshot, path: &Path, line: u32, byte: u32) -> Vec
     };
     if let Some(link) = spot.link() {
         let inner = inner_name(&spot, &link);
-        let entries = lead_to(snapshot, spot.file, &link);
+        let entries = lead_to(snapshot, spot.file, spot.entry, &link);
         return entries
             .iter()
             .filter_map(|entry| {
@@ -29,11 +30,11 @@ pub fn definition(snapshot: &Snapshot, path: &Path, line: u32, byte: u32) -> Vec
     }
     let text = read_entry(spot.text);
     let own = spot.line == 0 && name_item(&text).is_some_and(|item| spot.is_on(item.place));
-    if own {
-        name_of(snapshot, spot.entry).into_iter().collect()
-    } else {
-        vec![]
-    }
+    let named = if own { Some(spot.entry) } else { let_at(&spot) };
+    named
+        .and_then(|entry| name_of(snapshot, entry))
+        .into_iter()
+        .collect()
 }
 
 /// The part behind the dot, if the place is in it.
@@ -43,10 +44,12 @@ pub(crate) fn inner_name<'a>(spot: &Spot<'_>, link: &Link<'a>) -> Option<&'a str
     (spot.byte > dot).then_some(inner)
 }
 
-/// The entries that a name leads to; more than one where it is declared too often.
+/// The entries that a name in the entry `from` leads to; more than one where it is declared too often, or once in each
+/// of several options while `from` belongs to all of them.
 pub(crate) fn lead_to(
     snapshot: &Snapshot,
     file: &SourceFile,
+    from: &Declared,
     link: &Link<'_>,
 ) -> Vec<Arc<Declared>> {
     if link.role == Role::Plant {
@@ -59,6 +62,14 @@ pub(crate) fn lead_to(
     match snapshot.scope(file).lead(link) {
         Found::Nowhere => vec![],
         Found::One(entry) => vec![entry],
-        Found::Several(entries) => entries,
+        Found::Several(mut entries) => {
+            if entries
+                .iter()
+                .any(|entry| entry.option().meets(from.option()))
+            {
+                entries.retain(|entry| entry.option().meets(from.option()));
+            }
+            entries
+        }
     }
 }

@@ -1,13 +1,16 @@
 //! What stands at a place: a name and what it carries, a key and its shape, a value and what it is used for.
 
+use crate::calculation::{calculations, of_let};
 use crate::definition::lead_to;
 use crate::place::{Spot, name_item, name_of};
 use crate::results::{inputs, results, say};
-use plumbhook_model::{BASES, Declared, Key, Repeat, rule_set};
+use plumbhook_model::{BASES, Declared, Key, OptionOf, Repeat, rule_set};
 use plumbhook_sheet::{Origin, Severity};
 use plumbhook_syntax::{Entry, Item, Place, Statement, read_entry};
+use plumbhook_units::Printer;
 use plumbhook_workspace::{Checked, Located, Snapshot};
 use std::path::Path;
+use std::sync::Arc;
 
 /// What is shown at a place.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -34,7 +37,7 @@ pub fn hover(
         .or_else(|| on_header(snapshot, checked, &spot, &entry))
         .or_else(|| on_key(&spot, &entry))
         .or_else(|| on_word(&spot, &entry))
-        .or_else(|| on_value(checked, &spot, &entry))?;
+        .or_else(|| on_value(snapshot, checked, &spot, &entry))?;
     Some(Hover {
         markdown,
         at: spot.located(snapshot, place)?,
@@ -50,9 +53,13 @@ fn on_name(snapshot: &Snapshot, checked: &Checked, spot: &Spot<'_>) -> Option<Sa
         start: link.origin.start,
         end: link.origin.end,
     };
-    let entries = lead_to(snapshot, spot.file, &link);
+    let entries = lead_to(snapshot, spot.file, spot.entry, &link);
     let [entry] = entries.as_slice() else {
         let say = match entries.len() {
+            _ if one_an_option(&entries) => {
+                let each = entries.iter().map(|entry| who(snapshot, entry));
+                each.collect::<Vec<_>>().join("\n\n")
+            }
             0 => format!("`{}` is declared nowhere that this file sees", link.head()),
             n => format!(
                 "`{}` is declared {n} times, so it leads nowhere",
@@ -74,6 +81,16 @@ fn on_name(snapshot: &Snapshot, checked: &Checked, spot: &Spot<'_>) -> Option<Sa
     Some((joined(parts), place))
 }
 
+/// Whether each of several entries belongs to an option of its own: then a case sees one of them.
+fn one_an_option(entries: &[Arc<Declared>]) -> bool {
+    let apart = |at: usize, entry: &Declared| {
+        let mut others = entries.iter().skip(at + 1);
+        others.all(|other| !other.option().meets(entry.option()))
+    };
+    let mut all = entries.iter().enumerate();
+    entries.len() > 1 && all.all(|(at, entry)| apart(at, entry))
+}
+
 /// Whether a check is about an entry, or a number of it went into it.
 fn speaks_of(finding: &plumbhook_sheet::Finding, entry: &Declared) -> bool {
     let sheet = &finding.aspect.sheet;
@@ -91,7 +108,15 @@ fn who(snapshot: &Snapshot, entry: &Declared) -> String {
     } else {
         format!(", {}", entry.title)
     };
-    format!("**{}** {}{title}{place}", entry.name(), entry.key.word)
+    let option = match entry.option() {
+        OptionOf::One(option) => format!(", in option {option}"),
+        OptionOf::Each | OptionOf::NotKnown => String::new(),
+    };
+    format!(
+        "**{}** {}{title}{option}{place}",
+        entry.name(),
+        entry.key.word
+    )
 }
 
 /// The word of an entry: its help; its name: what the checks say of it.
@@ -173,7 +198,17 @@ fn key_help(key: &Key) -> String {
 }
 
 /// A value: what was read of it, what is said against it, and what it went into.
-fn on_value(checked: &Checked, spot: &Spot<'_>, entry: &Entry<'_>) -> Option<Said> {
+fn on_value(
+    snapshot: &Snapshot,
+    checked: &Checked,
+    spot: &Spot<'_>,
+    entry: &Entry<'_>,
+) -> Option<Said> {
+    if spot.entry.is_let() {
+        let printer = printer(checked);
+        let said = of_let(snapshot, spot.entry, printer)?;
+        return Some((said, value_place(spot, entry)?));
+    }
     let here = |origin: &Origin| spot.is_in(origin);
     let against = results(checked, |finding| {
         finding.severity > Severity::Quiet && here(&finding.aspect.primary)
@@ -187,9 +222,24 @@ fn on_value(checked: &Checked, spot: &Spot<'_>, entry: &Entry<'_>) -> Option<Sai
     }
     let several = checked.cases.len() > 1;
     let used = if against.is_empty() { &into } else { &against };
-    let parts = vec![inputs(&into, here).join("\n"), say(used, several)];
+    let origins = into
+        .iter()
+        .flat_map(|(_, finding)| &finding.aspect.sheet.inputs)
+        .flat_map(|input| &input.origins)
+        .filter(|origin| here(origin));
+    let parts = vec![
+        calculations(snapshot, origins, printer(checked)),
+        inputs(&into, here).join("\n"),
+        say(used, several),
+    ];
     let place = value_place(spot, entry)?;
     Some((joined(parts), place))
+}
+
+/// How numbers are printed where no case is looked at: as in the first one.
+fn printer(checked: &Checked) -> Printer {
+    let first = checked.cases.first();
+    first.map(|case| case.printer).unwrap_or_default()
 }
 
 /// The value of the line at the place, from its first item to its last.

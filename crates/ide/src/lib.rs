@@ -3,6 +3,7 @@
 //! A place is a path, a line from 0 and bytes in the line. Nothing here computes: what a check found is read from
 //! its sheet, what a name means from the entry it leads to.
 
+mod calculation;
 mod completion;
 mod definition;
 mod diagnostics;

@@ -71,7 +71,7 @@ impl Target {
         let spot = Spot::at(snapshot, path, line, byte)?;
         if let Some(link) = spot.link() {
             let inner = inner_name(&spot, &link);
-            let entries = lead_to(snapshot, spot.file, &link);
+            let entries = lead_to(snapshot, spot.file, spot.entry, &link);
             let [entry] = entries.as_slice() else {
                 return None;
             };
@@ -118,18 +118,18 @@ impl Target {
     pub(crate) fn uses_in(&self, snapshot: &Snapshot, file: &SourceFile) -> Vec<Reference> {
         let entries = file.entries().iter();
         let named = entries
-            .flat_map(|entry| links_of(entry))
-            .filter(|link| link.head() == self.entry.name())
-            .filter(|link| {
+            .flat_map(|entry| links_of(entry).map(move |link| (entry, link)))
+            .filter(|(_, link)| link.head() == self.entry.name())
+            .filter(|(_, link)| {
                 let inner = link.name.split_once('.').map(|(_, inner)| inner);
                 self.member.is_none() || inner == self.member.as_deref()
             });
         let mut places: Vec<_> = named
-            .filter(|link| {
-                let entries = lead_to(snapshot, file, link);
+            .filter(|(from, link)| {
+                let entries = lead_to(snapshot, file, from, link);
                 entries.iter().any(|entry| entry.key == self.entry.key)
             })
-            .filter_map(|link| part_of(snapshot, &link, self.member.is_some()))
+            .filter_map(|(_, link)| part_of(snapshot, &link, self.member.is_some()))
             .collect();
         places.sort();
         places.dedup();

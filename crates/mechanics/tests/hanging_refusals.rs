@@ -6,7 +6,7 @@ mod common;
 
 use common::{LegNumbers, Widths, banded, legs_to, rig};
 use plumbhook_mechanics::hanging::{
-    Axis, BandedRig, CgFault, CgHeight, End, Input, NoPose, Rig, hang, worst,
+    Axis, BandedRig, CgFault, CgHeight, End, Input, Names, NoPose, Rig, hang, worst,
 };
 use plumbhook_units::{Length, Mass, Measured, Stiffness};
 
@@ -244,4 +244,35 @@ fn a_band_upside_down_is_refused() {
     let mut bands: BandedRig = banded(&three([0.0, 0.0, -0.5]), Widths::default());
     bands.bodies[0].mass.lo = Mass::from_si(2000.0);
     says(worst(&bands), "low side above its high side");
+}
+
+struct AsWritten;
+
+impl Names for AsWritten {
+    fn body(&self, body: usize) -> String {
+        ["runner", "spreader-4"][body].to_owned()
+    }
+
+    fn leg(&self, leg: usize) -> String {
+        ["A", "B", "C"][leg].to_owned()
+    }
+}
+
+#[test]
+fn why_there_is_no_pose_is_told_by_the_names_of_whoever_asks() {
+    let because = CgFault::Outside;
+    let pushes = NoPose::Pushes {
+        legs: vec![0, 2],
+        because,
+    };
+    let told = pushes.told(&AsWritten);
+    assert!(told.starts_with("legs A, C would have to push: "), "{told}");
+    let low = NoPose::NotPositive {
+        input: Input::Mass { body: 1 },
+    };
+    assert_eq!(
+        low.told(&AsWritten),
+        "mass of spreader-4 must be above zero"
+    );
+    assert_eq!(low.to_string(), "mass of body 2 must be above zero");
 }

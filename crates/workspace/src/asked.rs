@@ -5,15 +5,16 @@ use crate::snapshot::State;
 use crate::source::SourceFile;
 use plumbhook_model::Declared;
 use plumbhook_model::entries::Question;
-use plumbhook_sheet::{Aspect, EntryKey, Lack, Missing, Origin, Related, Verdict};
+use plumbhook_sheet::{Aspect, EntryRef, Lack, Missing, Origin, Related, Verdict};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// The questions of a job file, and where the lines stand that they are about.
 pub(crate) struct Questions<'s> {
     state: &'s State,
     asked: Vec<Asked<'s>>,
-    /// The name that a further question would have.
-    next: String,
+    /// What further questions would ask for, each by the entry and the key of its datum, in the order of drafts.
+    drafted: Vec<(EntryRef, String)>,
 }
 
 struct Asked<'s> {
@@ -31,20 +32,17 @@ impl<'s> Questions<'s> {
                 Some(Asked { entry, body })
             })
             .collect();
-        let free = |number: &usize| {
-            let name = format!("Q{number}");
-            asked.iter().all(|asked| *asked.entry.name() != *name)
-        };
-        let next = (1..=asked.len() + 1).find(free).unwrap_or_default();
         Self {
             state,
-            next: format!("Q{next}"),
+            drafted: vec![],
             asked,
         }
     }
 
     /// Says beside each finding that cannot tell which question asks for what it lacks, or which one would.
-    pub(crate) fn beside(&self, case: &Arc<CaseOutcome>) -> Arc<CaseOutcome> {
+    ///
+    /// A datum keeps its drafted question in every case; so the cases come in their order, from the first on.
+    pub(crate) fn beside(&mut self, case: &Arc<CaseOutcome>) -> Arc<CaseOutcome> {
         let waits = |verdict: &Verdict| matches!(verdict, Verdict::CannotTell(_));
         if !case
             .findings
@@ -85,7 +83,7 @@ impl<'s> Questions<'s> {
     }
 
     /// The question that nobody asks yet, of something that is typed `unknown`.
-    fn draft(&self, missing: &Missing, case: &str) -> Option<String> {
+    fn draft(&mut self, missing: &Missing, case: &str) -> Option<String> {
         if missing.lack != Lack::Unknown {
             return None;
         }
@@ -93,11 +91,30 @@ impl<'s> Questions<'s> {
         if datum.entry.name.is_empty() || self.asked.iter().any(|asked| asked.closes(&datum)) {
             return None;
         }
+        let (entry, key) = (Arc::clone(datum.entry), datum.key.to_owned());
+        let wanted = (entry, key);
+        let before = self.drafted.iter().position(|drafted| *drafted == wanted);
+        let at = before.unwrap_or(self.drafted.len());
+        let name = self.free_name(at);
         let movement = case.rsplit('/').next().unwrap_or_default();
-        Some(format!(
-            "question drafted: `question {} \"{}?\"` with `closes {}.{}` and `blocks {movement}`",
-            self.next, missing.what, datum.entry.name, datum.key
-        ))
+        let draft = format!(
+            "question drafted: `question {name} \"{}?\"` with `closes {}.{}` and `blocks {movement}`",
+            missing.what, wanted.0.name, wanted.1
+        );
+        if before.is_none() {
+            self.drafted.push(wanted);
+        }
+        Some(draft)
+    }
+
+    /// The name of the question that is drafted after so many others; those of the file are taken.
+    fn free_name(&self, after: usize) -> String {
+        let taken: BTreeSet<&str> = self.asked.iter().map(|asked| asked.entry.name()).collect();
+        (1..)
+            .map(|number| format!("Q{number}"))
+            .filter(|name| !taken.contains(&**name))
+            .nth(after)
+            .unwrap_or_default()
     }
 
     /// The datum that is missing: its entry, and its key as declared or as its line says.
@@ -133,7 +150,7 @@ impl<'s> Questions<'s> {
 }
 
 struct Datum<'m> {
-    entry: &'m EntryKey,
+    entry: &'m EntryRef,
     key: &'m str,
 }
 

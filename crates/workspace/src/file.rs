@@ -170,7 +170,7 @@ impl State {
             return Err(Cancelled);
         }
         // Questions are no part of a case: what is kept of one does not wait for them.
-        let questions = Questions::of(self, file);
+        let mut questions = Questions::of(self, file);
         let cases = cases.iter().map(|case| questions.beside(case)).collect();
         Ok((cases, keep, bugs))
     }

@@ -49,6 +49,29 @@ fn an_unknown_that_nobody_asks_for_gets_its_question_drafted() {
 }
 
 #[test]
+fn each_datum_gets_a_drafted_question_of_its_own_name() {
+    let no_cg = (
+        "cg         x 0 +/- 40 mm, y 0 +/- 40 mm, z 0.50 m +/- 40 mm ",
+        "cg         unknown ",
+    );
+    let other = "question Q2 \"How thick is the slab?\"\n  closes slab.top\n";
+    let (_, checked) = with(other, &[NO_MASS, no_cg]);
+    let drafts: std::collections::BTreeSet<String> = findings(&checked)
+        .flat_map(|finding| &finding.aspect.mends)
+        .filter_map(|mend| mend.strip_prefix("question drafted: `question "))
+        .map(|draft| {
+            let closes = draft.split("`closes ").nth(1).unwrap();
+            let closes = closes.split('`').next().unwrap();
+            format!("{} {closes}", draft.split(' ').next().unwrap())
+        })
+        .collect();
+    assert_eq!(
+        drafts.into_iter().collect::<Vec<_>>(),
+        ["Q1 cover.mass", "Q3 cover.cg"]
+    );
+}
+
+#[test]
 fn a_question_closes_a_datum_and_blocks_a_move_or_says_that_it_does_not() {
     let near = QUESTION
         .replace("cover.mass", "cover.mas")

@@ -24,7 +24,7 @@ pub(super) fn ask<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Posed<'c> {
             Some(worst)
         }
         Some(Err(why)) => {
-            ask.asked.missing.push(no_pose(case, why));
+            ask.asked.missing.push(no_pose(case, hanging, why));
             None
         }
         None => None,
@@ -243,13 +243,13 @@ pub(super) fn least_angle(case: &Case) -> Option<(HorizontalAngle, Basis)> {
 }
 
 /// Why there is no pose, as something that is missing at the move's line.
-pub(super) fn no_pose(case: &Case, why: &NoPose) -> Missing {
+pub(super) fn no_pose(case: &Case, hanging: &Hanging, why: &NoPose) -> Missing {
     let origin = case.moves().map_or_else(
         || Origin::header(&case.movement.key),
         |moves| moves.by.datum.origin().clone(),
     );
     Missing {
-        what: format!("how the load hangs has no answer: {why}"),
+        what: format!("how the load hangs has no answer: {}", why.told(hanging)),
         lack: Lack::NoAnswer,
         key: None,
         origin,

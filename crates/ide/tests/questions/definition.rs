@@ -69,3 +69,20 @@ fn a_place_outside_the_text_leads_nowhere() {
     assert_eq!(definition(&lift.snapshot, &path, 9_999, 0), []);
     assert_eq!(definition(&lift.snapshot, &path, 1, 9_999), []);
 }
+
+#[test]
+fn a_name_of_two_options_leads_to_that_of_the_asking_entry() {
+    let two = "option A\n\noption B\n\nload lid\n  in         option A\n\nload lid\n  in         option B\n\n\
+               move M0\n  in         option B\n  carries    lid\n\nrigging chains";
+    let lift = Lift::new(&[("rigging chains", two)]);
+    assert_eq!(leads(&lift, "carries    li^d"), ["cover.pick:23:lid"]);
+}
+
+#[test]
+fn a_named_value_leads_to_its_let() {
+    let lift = Lift::new(&[
+        ("load cover", "let lid = 7 t +/- 5 %\n\nload cover"),
+        ("mass       14.0 t +/- 5 % ", "mass       2 * lid "),
+    ]);
+    assert_eq!(leads(&lift, "2 * l^id"), ["cover.pick:7:lid"]);
+}

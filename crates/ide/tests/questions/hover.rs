@@ -100,3 +100,37 @@ fn a_basis_and_a_rule_set_say_what_they_are() {
     assert_eq!(at, "cover.pick:4:us");
     assert!(text.starts_with("**us**: US federal rules"), "{text}");
 }
+
+#[test]
+fn a_calculation_is_shown_with_its_numbers_put_in_its_band_and_where_each_name_is_given() {
+    let lets = "let half = 6.5 t +/- 5 %\nlet lid = half + (200 kg +/- 5 %)\n\nload cover";
+    let change = [
+        ("load cover", lets),
+        ("mass       14.0 t +/- 5 % ", "mass       2 * lid "),
+    ];
+    let lift = Lift::new(&change);
+    let (told, at) = said(&lift, "2 * l^id").unwrap();
+    assert_eq!(at, "cover.pick:12:2 * lid");
+    let first = "`2 * lid` = `2 * ((6.5 t +/- 5 %) + (200 kg +/- 5 %))` = 13.4 t";
+    assert!(told.starts_with(first), "{told}");
+    let given = "\n- lid: `half + (200 kg +/- 5 %)` (cover.pick:8)\n";
+    assert!(told.contains(given), "{told}");
+    // 13.4 t less and more 5 %
+    assert!(told.contains("mass of cover: 12.73 .. 14.07 t"), "{told}");
+    let (told, _) = said(&lift, "let lid = ha^lf").unwrap();
+    assert!(
+        told.contains("- half: `6.5 t +/- 5 %` (cover.pick:7)"),
+        "{told}"
+    );
+    assert!(told.contains("- lid: 6.365 .. 7.035 t"), "{told}");
+}
+
+#[test]
+fn a_name_that_each_option_declares_says_both_where_the_asker_belongs_to_all() {
+    let two = "option A\n\noption B\n\nload lid\n  in         option A\n\nload lid\n  in         option B\n\n\
+               move M0\n  carries    lid\n\nrigging chains";
+    let lift = Lift::new(&[("rigging chains", two)]);
+    let (told, _) = said(&lift, "carries    li^d").unwrap();
+    assert!(told.contains("**lid** load, in option A"), "{told}");
+    assert!(told.contains("**lid** load, in option B"), "{told}");
+}

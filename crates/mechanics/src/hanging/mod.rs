@@ -36,7 +36,7 @@ pub use pose::{BodyPose, CgHeight, LegPose, Pose, Residual, Stretch};
 pub use rig::{
     Axis, BandedBody, BandedLeg, BandedRig, Body, End, Hook, Input, Interval, Leg, Rig, Rotation,
 };
-pub use why::{CgFault, NoPose};
+pub use why::{CgFault, Names, NoPose};
 pub use worst::{
     BandEnd, BodyExtremes, Both, Corner, CornerInput, Extreme, Extremes, LegExtremes, Worst, worst,
 };

@@ -1,7 +1,7 @@
 //! Why a rig has no pose: what is wrong, where, by how much, what would mend it.
 
 use super::rig::{Axis, Input};
-use super::worst::CornerInput;
+use super::worst::{BandEnd, CornerInput};
 use core::fmt;
 use plumbhook_units::{Length, Measured, VerticalAngle};
 
@@ -128,93 +128,145 @@ impl fmt::Display for CgFault {
     }
 }
 
-impl fmt::Display for Input {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+/// Sides of bands beyond these are counted, not named.
+const SIDES_TOLD: usize = 4;
+
+/// What the bodies and the legs of a rig are called, for people who know them by other names than their number.
+pub trait Names {
+    /// The name of a body, by its place in the list: "the load".
+    fn body(&self, body: usize) -> String;
+    /// The name of a leg, by its place in the list, as it stands behind "leg": "A".
+    fn leg(&self, leg: usize) -> String;
+}
+
+/// Each by its number, from one.
+#[derive(Clone, Copy, Debug)]
+struct Numbers;
+
+impl Names for Numbers {
+    fn body(&self, body: usize) -> String {
+        format!("body {}", body + 1)
+    }
+
+    fn leg(&self, leg: usize) -> String {
+        (leg + 1).to_string()
+    }
+}
+
+impl Input {
+    /// Which it is, by these names.
+    pub fn told(self, names: &dyn Names) -> String {
         match self {
-            Self::Mass { body } => write!(f, "mass of body {}", body + 1),
+            Self::Mass { body } => format!("mass of {}", names.body(body)),
             Self::Cg { body, axis } => {
                 let axis = match axis {
                     Axis::X => "x",
                     Axis::Y => "y",
                     Axis::Z => "z",
                 };
-                write!(f, "centre of gravity {axis} of body {}", body + 1)
+                format!("centre of gravity {axis} of {}", names.body(body))
             }
-            Self::Length { leg } => write!(f, "length of leg {}", leg + 1),
-            Self::Stiffness { leg } => write!(f, "stiffness of leg {}", leg + 1),
+            Self::Length { leg } => format!("length of leg {}", names.leg(leg)),
+            Self::Stiffness { leg } => format!("stiffness of leg {}", names.leg(leg)),
         }
     }
 }
 
-fn list(legs: &[usize]) -> String {
-    let names: Vec<String> = legs.iter().map(|l| (l + 1).to_string()).collect();
-    names.join(", ")
+impl fmt::Display for Input {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.told(&Numbers))
+    }
+}
+
+/// "leg A", "legs A, B".
+fn list(legs: &[usize], names: &dyn Names) -> String {
+    let each: Vec<String> = legs.iter().map(|leg| names.leg(*leg)).collect();
+    let word = if legs.len() == 1 { "leg" } else { "legs" };
+    format!("{word} {}", each.join(", "))
+}
+
+/// ", at mass of runner at its low side and 3 more": those that stand at a side, the one that moves most first.
+fn sides(at: &[CornerInput], names: &dyn Names) -> String {
+    let at_side = at.iter().filter(|input| input.end != BandEnd::Inside);
+    let all: Vec<String> = at_side.map(|input| input.told(names)).collect();
+    let shown = all.iter().take(SIDES_TOLD);
+    let shown: Vec<&str> = shown.map(|side| &**side).collect();
+    match (shown.is_empty(), all.len() - shown.len()) {
+        (true, _) => String::new(),
+        (_, 0) => format!(", at {}", shown.join(", ")),
+        (_, more) => format!(", at {} and {more} more", shown.join(", ")),
+    }
+}
+
+impl NoPose {
+    /// Why there is none, by these names.
+    pub fn told(&self, names: &dyn Names) -> String {
+        match self {
+            Self::Unsupported { what } => format!("not solved yet: {what}"),
+            Self::Empty { what } => format!("the rig has no {what}"),
+            Self::WrongEnds { leg } => format!(
+                "leg {} does not run between two things of the rig; name a hook and a point of a body",
+                names.leg(*leg)
+            ),
+            Self::NotCarried { body } => format!("no leg carries {}", names.body(*body)),
+            Self::NotFinite { .. } | Self::NotPositive { .. } | Self::BandReversed { .. } => {
+                self.of_input(names)
+            }
+            Self::LegsTooShort { first, second, missing } => format!(
+                "legs {} and {} cannot meet in one hook: together they are {:.0} mm too short",
+                names.leg(*first),
+                names.leg(*second),
+                (missing.si() * 1e3).ceil()
+            ),
+            Self::CannotMeet => "no hook place is within the lengths of all these legs; check lengths and points".into(),
+            Self::HookBelowPoint { leg } => format!(
+                "the hook is not above the point of leg {}: the leg would pull down",
+                names.leg(*leg)
+            ),
+            Self::Pushes { legs, because } => {
+                format!("{} would have to push: {because}", list(legs, names))
+            }
+            Self::Unstable { because } => {
+                format!("balanced but unstable, it can roll over: {because}")
+            }
+            Self::Neutral { because } => {
+                format!("nothing says in which attitude it hangs: {because}")
+            }
+            Self::TurnsOver { tilt, because } => format!(
+                "it turns by {:.0} deg from its attitude as declared: {because}",
+                tilt.si().to_degrees()
+            ),
+            Self::Indeterminate => "the share of the legs depends on their stiffness; declare it, or judge by the worst sharing".into(),
+            Self::NotConverged { left_over, bound } => format!(
+                "no pose found: {left_over:.1e} of the weight is left over where {bound:.0e} is the bound"
+            ),
+            Self::InsideBands { at, why } => {
+                format!("inside the bands{}: {}", sides(at, names), why.told(names))
+            }
+        }
+    }
+
+    /// What is wrong with one number of the rig; empty where that is not the reason.
+    fn of_input(&self, names: &dyn Names) -> String {
+        match self {
+            Self::NotFinite { input: Some(input) } => {
+                format!("{} is not a finite number", input.told(names))
+            }
+            Self::NotFinite { input: None } => {
+                "a position of the rig is not a finite number".into()
+            }
+            Self::NotPositive { input } => format!("{} must be above zero", input.told(names)),
+            Self::BandReversed { input } => {
+                format!("{} has its low side above its high side", input.told(names))
+            }
+            _ => String::new(),
+        }
+    }
 }
 
 impl fmt::Display for NoPose {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Unsupported { what } => write!(f, "not solved yet: {what}"),
-            Self::Empty { what } => write!(f, "the rig has no {what}"),
-            Self::WrongEnds { leg } => write!(
-                f,
-                "leg {} does not run between two things of the rig; name a hook and a point of a body",
-                leg + 1
-            ),
-            Self::NotCarried { body } => write!(f, "no leg carries body {}", body + 1),
-            Self::NotFinite { input: Some(input) } => write!(f, "{input} is not a finite number"),
-            Self::NotFinite { input: None } => {
-                f.write_str("a position of the rig is not a finite number")
-            }
-            Self::NotPositive { input } => write!(f, "{input} must be above zero"),
-            Self::BandReversed { input } => {
-                write!(f, "{input} has its low side above its high side")
-            }
-            Self::LegsTooShort {
-                first,
-                second,
-                missing,
-            } => write!(
-                f,
-                "legs {} and {} cannot meet in one hook: together they are {:.0} mm too short",
-                first + 1,
-                second + 1,
-                (missing.si() * 1e3).ceil()
-            ),
-            Self::CannotMeet => {
-                f.write_str("no hook place is within the lengths of all these legs; check lengths and points")
-            }
-            Self::HookBelowPoint { leg } => write!(
-                f,
-                "the hook is not above the point of leg {}: the leg would pull down",
-                leg + 1
-            ),
-            Self::Pushes { legs, because } => {
-                write!(f, "leg {} would have to push: {because}", list(legs))
-            }
-            Self::Unstable { because } => {
-                write!(f, "balanced but unstable, it can roll over: {because}")
-            }
-            Self::Neutral { because } => {
-                write!(f, "nothing says in which attitude it hangs: {because}")
-            }
-            Self::TurnsOver { tilt, because } => write!(
-                f,
-                "it turns by {:.0} deg from its attitude as declared: {because}",
-                tilt.si().to_degrees()
-            ),
-            Self::Indeterminate => f.write_str(
-                "the share of the legs depends on their stiffness; declare it, or judge by the worst sharing",
-            ),
-            Self::NotConverged { left_over, bound } => write!(
-                f,
-                "no pose found: {left_over:.1e} of the weight is left over where {bound:.0e} is the bound"
-            ),
-            Self::InsideBands { at, why } => {
-                let places: Vec<String> = at.iter().map(ToString::to_string).collect();
-                write!(f, "inside the bands, at {}: {why}", places.join(", "))
-            }
-        }
+        f.write_str(&self.told(&Numbers))
     }
 }
 

@@ -6,8 +6,7 @@ use super::inputs::checked_bands;
 use super::pose::CgHeight;
 use super::rig::{BandedRig, Input, Rig};
 use super::search::aims;
-use super::why::NoPose;
-use core::fmt;
+use super::why::{Names, NoPose};
 use plumbhook_units::{Force, HorizontalAngle, Length, VerticalAngle};
 
 /// Where in its band an input stands.
@@ -35,13 +34,15 @@ pub struct CornerInput {
     pub effect: f64,
 }
 
-impl fmt::Display for CornerInput {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.end {
-            BandEnd::Low => write!(f, "{} at its low side", self.input),
-            BandEnd::High => write!(f, "{} at its high side", self.input),
-            BandEnd::Inside => write!(f, "{} inside its band", self.input),
-        }
+impl CornerInput {
+    /// Which input at which side of its band, by these names.
+    pub fn told(&self, names: &dyn Names) -> String {
+        let side = match self.end {
+            BandEnd::Low => "at its low side",
+            BandEnd::High => "at its high side",
+            BandEnd::Inside => "inside its band",
+        };
+        format!("{} {side}", self.input.told(names))
     }
 }
 

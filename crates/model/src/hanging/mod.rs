@@ -20,8 +20,8 @@ use crate::scope::Declared;
 use crate::values::{AXES, BodyShape};
 use assembly::{Assembly, mass_of_ring};
 use plumbhook_mechanics::hanging::{
-    Axis, BandedRig, Corner as SolvedCorner, Extreme, Input, NoPose, Pose, Rig, Rotation, Worst,
-    hang, worst,
+    Axis, BandedRig, Corner as SolvedCorner, Extreme, Input, Names, NoPose, Pose, Rig, Rotation,
+    Worst, hang, worst,
 };
 use plumbhook_sheet::{Corner, Figure, InputValue, Origin};
 use plumbhook_units::{Amount, Band, Force, Length, Mass, weight};
@@ -330,6 +330,23 @@ impl Hanging {
         let corner = &leg.max_tension.corner;
         let which = format!("where leg {} pulls most", named.point.name);
         Some((self.rig.as_ref()?.at(corner), self.pose_at(corner)?, which))
+    }
+}
+
+/// What the move calls its bodies and legs.
+impl Names for Hanging {
+    fn body(&self, body: usize) -> String {
+        let mut things = self.things.iter();
+        let thing = things.find(|thing| thing.body == Some(body));
+        thing.map_or_else(
+            || format!("body {}", body + 1),
+            |thing| thing.name.to_string(),
+        )
+    }
+
+    fn leg(&self, leg: usize) -> String {
+        let known = self.legs.get(leg);
+        known.map_or_else(|| (leg + 1).to_string(), |leg| leg.point.name.to_string())
     }
 }
 

@@ -15,6 +15,8 @@
 //! - **`asked`** names the open question that asks for what a check lacks; `tally` counts such checks, with what they
 //!   block. `root_file` lists each rule that the root file makes louder or lower, with its reason; an *over* it never
 //!   touches. `option` stands in a case where the job has options.
+//! - **`calculated`** stands in an input of a sheet whose value the text calculates: the calculation as typed, what it
+//!   comes to, and where each name in it is given. `stage` is the one that the command line took every job to.
 //! - **`not_checked`** lists what kept files from being checked. Where it is not empty, the rest says nothing
 //!   about those files.
 //! - **Identity** of a check is `rule`, `subject`, `case`, `option` together; no line number is in it.

@@ -1,7 +1,7 @@
 //! A calculation sheet in the JSON.
 
 use super::value::{Number, Place};
-use plumbhook_sheet::{Basis, Input, InputValue, Sheet, Step};
+use plumbhook_sheet::{Basis, Input, InputValue, Sheet, Step, Via};
 use plumbhook_units::{Amount, Printer, Round};
 use plumbhook_workspace::Snapshot;
 use serde::Serialize;
@@ -76,7 +76,41 @@ struct Given<'a> {
     what: &'a str,
     value: Value<'a>,
     places: Vec<Place>,
+    /// How its value is calculated in the text; left out where it is written there as it is.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    calculated: Vec<Calculated<'a>>,
     pedigree: &'a str,
+}
+
+/// A calculation in the text, with where the names in it are given.
+#[derive(Serialize)]
+struct Calculated<'a> {
+    text: &'a str,
+    value: Option<Number>,
+    names: Vec<GivenAt<'a>>,
+}
+
+#[derive(Serialize)]
+struct GivenAt<'a> {
+    name: &'a str,
+    place: Place,
+}
+
+impl<'a> Calculated<'a> {
+    fn of(via: &'a Via, snapshot: &Snapshot) -> Option<Self> {
+        let Via::Expression(way) = via else {
+            return None;
+        };
+        let names = way.names.iter().map(|(name, origin)| GivenAt {
+            name,
+            place: Place::of(origin, snapshot),
+        });
+        Some(Self {
+            text: &way.text,
+            value: way.value.map(|value| nearest(value.amount())),
+            names: names.collect(),
+        })
+    }
 }
 
 /// `band` has `null` for a side that is not known.
@@ -109,6 +143,12 @@ impl<'a> Given<'a> {
                 .origins
                 .iter()
                 .map(|origin| Place::of(origin, snapshot))
+                .collect(),
+            calculated: input
+                .origins
+                .iter()
+                .flat_map(|origin| &origin.via)
+                .filter_map(|via| Calculated::of(via, snapshot))
                 .collect(),
             pedigree: &input.pedigree,
         }

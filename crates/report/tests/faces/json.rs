@@ -74,6 +74,27 @@ fn every_check_of_the_engine_stands_in_it() {
 }
 
 #[test]
+fn an_input_that_the_text_calculates_says_how() {
+    let lift = Lift::changed(&[
+        ("load cover", "let half = 7 t +/- 5 %\n\nload cover"),
+        ("mass       14.0 t +/- 5 % ", "mass       2 * half "),
+    ]);
+    let document = document(&lift);
+    let checks = document["cases"][0]["checks"].as_array().unwrap();
+    let mut inputs = checks
+        .iter()
+        .flat_map(|check| check["sheet"]["inputs"].as_array().unwrap());
+    let mass = inputs
+        .find(|input| input["what"] == "mass of cover")
+        .unwrap();
+    let way = &mass["calculated"][0];
+    assert_eq!(way["text"], "2 * half");
+    assert_eq!(way["value"]["si"], 14_000.0);
+    assert_eq!(way["names"][0]["name"], "half");
+    assert_eq!(way["names"][0]["place"]["line"], 7);
+}
+
+#[test]
 fn columns_count_bytes_from_one() {
     // "Ø" is two bytes of UTF-8 (The Unicode Standard, table 3-6).
     let change = &[(
