@@ -187,3 +187,89 @@ fn a_weighing_says_its_day_and_its_instrument_by_the_time_the_job_is_issued() {
         Verdict::Within
     );
 }
+
+#[test]
+fn an_accuracy_that_nobody_knows_is_missing_and_no_smaller_one_is_taken() {
+    let job = "rigging chains-of-three";
+    for accuracy in ["unknown", "3 t", "3 % ?"] {
+        let source = format!("source d-31 drawing 2019\n  mass-accuracy {accuracy}\n\n{job}");
+        let files = plumbhook_checks::example::files(&[
+            (
+                &*mass("mass       14.0 t   from d-31")[0].0,
+                "mass       14.0 t   from d-31",
+            ),
+            (job, &source),
+        ]);
+        let settings = plumbhook_model::Settings {
+            mass_allowance: vec![("drawing".into(), 0.01)],
+            ..Default::default()
+        };
+        let found = lacks(&of_settings(
+            "mass-known",
+            &files.unwrap_or_else(|why| panic!("{why}")),
+            settings,
+        ));
+        assert!(
+            found
+                .iter()
+                .any(|(what, ..)| what == "accuracy of mass of cover"),
+            "{accuracy}: {found:?}"
+        );
+    }
+}
+
+/// What a rule says first of a case with these settings.
+fn of_settings(
+    code: &str,
+    files: &[(&'static str, String)],
+    settings: plumbhook_model::Settings,
+) -> Aspect {
+    let scope = plumbhook_checks::example::scope_of(files);
+    let entries = || scope.layers.iter().flat_map(|layer| layer.entries());
+    let first = |word: &str| entries().find(|entry| &*entry.key.word == word).cloned();
+    let (Some(job), Some(movement)) = (first("job"), first("move")) else {
+        panic!("no job with a move");
+    };
+    let shared = plumbhook_model::Shared::new(&scope, settings);
+    let case = plumbhook_model::Case::build(&scope, &shared, &job, &movement).0;
+    let rule = plumbhook_checks::rule(code).unwrap_or_else(|| panic!("no rule {code}"));
+    (rule.check)(&case).remove(0)
+}
+
+#[test]
+fn a_claim_of_which_nobody_knows_whether_it_was_weighed_is_not_dropped() {
+    let drop = |from: &str, more: &str| {
+        let lines = format!(
+            "mass       14.0 t +/- 5 %  from drawing\n  mass       18.0 t +/- 1 %  from {from}\n  adopt      mass from drawing by role \"lead engineer\" because \"so\""
+        );
+        let change = [
+            mass(&lines)[0].clone(),
+            (
+                "rigging chains-of-three",
+                format!("{more}rigging chains-of-three"),
+            ),
+        ];
+        of("mass-known", "cover", &change).headline
+    };
+    // 18 t and 1 % is 18.18 t.
+    for (from, more) in [
+        ("slip-4", ""),
+        ("slip-4", "source slip-4\n\n"),
+        (
+            "slip-4",
+            "source slip-4 weighed 2026\n\nsource slip-4 drawing 2019\n\n",
+        ),
+        ("slip-4", "source slip-4 weighed 2026\n\n"),
+    ] {
+        assert!(
+            drop(from, more).contains("18.18 t"),
+            "{more}: {}",
+            drop(from, more)
+        );
+    }
+    let dropped = drop("slip-4", "source slip-4 drawing 2019\n\n");
+    assert!(
+        dropped.contains("14.7 t") && !dropped.contains("18.18 t"),
+        "{dropped}"
+    );
+}

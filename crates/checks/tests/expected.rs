@@ -210,6 +210,22 @@ fn expected_from_nothing_or_from_what_is_neither_is_no_number() {
 }
 
 #[test]
+fn a_part_whose_mass_waits_for_the_take_off_that_it_is_a_part_of_is_refused() {
+    let coil = "coil-1 lump mass 230 kg +/- 5 %";
+    for from in ["from estimate", "from count-1"] {
+        let line = format!("{coil}, at (0.50 m, 0, 0) +/- 30 mm   from estimate");
+        let waits = line
+            .replace("230 kg +/- 5 %", "expected")
+            .replace("from estimate", from);
+        let said = said("mass-known", &with(ONLY_COUNTED, &[(&line, &waits)]));
+        let Verdict::CannotTell(missing) = &said.verdict else {
+            panic!("{}", said.headline);
+        };
+        assert_eq!(missing[0].what, "part coil-1 of count-1");
+    }
+}
+
+#[test]
 fn two_weighings_further_apart_than_their_accuracy_have_no_answer() {
     let said = said("mass-known", &[("| 1.548 t |", "| 1.948 t |")]);
     let Verdict::CannotTell(missing) = &said.verdict else {

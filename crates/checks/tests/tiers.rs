@@ -335,3 +335,55 @@ fn two_hooks_are_as_far_apart_as_what_they_carry_hangs() {
         }
     }
 }
+
+/// No sling says how far it stretches, and the beam is heavier at one end.
+const OFF_CENTRE: [(&str, &str); 3] = [
+    ("  stiffness  11 kN/mm +/- 20 %\n", ""),
+    ("  stiffness  9 kN/mm +/- 20 %\n", ""),
+    (
+        "cg           x 0 +/- 20 mm",
+        "cg           x 300 mm +/- 20 mm",
+    ),
+];
+
+#[test]
+fn a_load_that_may_be_light_is_asked_how_light_under_a_beam() {
+    let mass = "mass       9.0 t +/- 5 %            from drawing";
+    let light = |line| [&OFF_CENTRE[..], &[(mass, line)]].concat();
+    let least = "mass of tank: how low it may be";
+    for (code, subject) in [
+        ("tilt", "tank"),
+        ("beam-rating", "bar-4"),
+        ("sling-rating", "rope-32-long-4"),
+        ("shackle-rating", "bow-12"),
+    ] {
+        let one_sided = light("mass       at most 9.45 t           from drawing");
+        said(code, subject, &one_sided, "cannot tell", least);
+        let both = aspects(
+            code,
+            &light("mass       2 t .. 9.45 t           from drawing"),
+        );
+        let lacks = |aspect: &Aspect| matches!(&aspect.verdict, Verdict::CannotTell(missing) if missing.iter().any(|missing| missing.what == least));
+        assert!(!both.iter().any(lacks), "{code}: {both:?}");
+    }
+}
+
+#[test]
+fn what_slings_stretch_counts_beside_legs_of_shackles_alone() {
+    // The tank hangs from the bar by one shackle at each end.
+    let short = (
+        "bar-4.ends, through bow-12, rope-26-long-3, bow-12",
+        "bar-4.ends, through bow-12",
+    );
+    let high = |stiffness: &str| {
+        let change = [short, ("11 kN/mm +/- 20 %", stiffness)];
+        let all = aspects("hook-height", &change);
+        let one = all.first().unwrap();
+        assert_eq!(one.verdict.word(), "within", "{}", one.headline);
+        one.sheet.demand.unwrap().si
+    };
+    // Hooke and geometry, by hand: 10.1 t in two legs at 61 degrees are 57 kN in each; over 0.2 kN/mm that is 285 mm along
+    // the leg, and over the same half span a leg of 4.23 m that is 285 mm longer stands 4.04 m high instead of 3.73 m.
+    let rise = high("0.2 kN/mm +/- 1 %") - high("11 kN/mm +/- 1 %");
+    assert!((0.29..0.33).contains(&rise), "{rise}");
+}

@@ -63,9 +63,9 @@ pub fn inlays(
             }
         }
     }
-    for (entry, case) in moves(file, &near, checked) {
+    for (entry, tally) in moves(file, &near, checked) {
         if let Some(line) = line_of(&Origin::header(&entry.key)) {
-            found.entry(line).or_default().tally = Some(tally(&case.findings));
+            found.entry(line).or_default().tally = Some(say_tally(tally));
         }
     }
     let several = checked.cases.len() > 1;
@@ -106,24 +106,26 @@ fn entries_in<'f>(file: &'f SourceFile, lines: &RangeInclusive<u32>) -> Vec<&'f 
         .collect()
 }
 
-/// The moves among these entries of a job's file, each with its case.
+/// The moves among these entries of a job's file, each with how its checks ended in all options that it belongs to.
 fn moves<'c>(
     file: &'c SourceFile,
     entries: &'c [&'c Arc<Declared>],
     checked: &'c Checked,
-) -> impl Iterator<Item = (&'c Declared, &'c CaseOutcome)> {
+) -> impl Iterator<Item = (&'c Declared, Tally)> {
     let job = file.opener.as_ref().map_or("", |job| job.name());
     let moves = entries.iter().filter(|entry| entry.is(Role::Move));
     moves.filter_map(move |entry| {
         let name = format!("{job}/{}", entry.name());
-        let mut cases = checked.cases.iter();
-        let case = cases.find(|case| case.file == file.shown && case.case == name)?;
-        Some((&***entry, &**case))
+        let cases = checked.cases.iter();
+        let tally = cases
+            .filter(|case| case.file == file.shown && case.case == name)
+            .map(|case| Tally::of(&case.findings))
+            .reduce(Tally::plus)?;
+        Some((&***entry, tally))
     })
 }
 
-fn tally(findings: &[Finding]) -> String {
-    let tally = Tally::of(findings);
+fn say_tally(tally: Tally) -> String {
     let counts = [
         (tally.over, "over"),
         (tally.cannot_tell, "cannot tell"),

@@ -1,6 +1,6 @@
 //! The tolerance of a mass that states none: by the accuracy of its source, else by its basis from the root file.
 
-use crate::entries::{Source, Weighing};
+use crate::entries::{Source, Takeoff};
 use crate::values::Banded;
 use crate::{Declared, Pedigree, Settings};
 use plumbhook_sheet::Origin;
@@ -23,7 +23,10 @@ pub(crate) fn mass_allowance(
     settings: &Settings,
 ) -> Option<Allowance> {
     let name = pedigree.source.as_ref().map(|(name, _)| &**name);
-    if let Some(accuracy) = source.and_then(|source| source.mass_accuracy.known()) {
+    let accuracy = source.map(|source| &source.mass_accuracy);
+    // One that nobody knows is no reason to take a smaller one from elsewhere.
+    if let Some(accuracy) = accuracy.filter(|accuracy| !accuracy.is_absent()) {
+        let accuracy = accuracy.known()?;
         return Some(Allowance {
             share: accuracy.value.0.si(),
             from: format!("accuracy of {}", name.unwrap_or("its source")),
@@ -57,10 +60,17 @@ pub fn mass_with_allowance(
     }
 }
 
-/// Whether a claim is a weighing, which no adoption drops. `named` is the entry that it names as its source.
+/// Whether a claim is a weighing, which no adoption drops, or may be one. `named` is the entry that it names as its
+/// source: where that is not found, or does not say what it is, nobody knows that it is none.
 pub fn is_weighing(pedigree: &Pedigree, named: Option<&Declared>) -> bool {
-    let header = named.and_then(|named| named.of::<Source>()?.header.known());
-    pedigree.basis == Some("weighed")
-        || named.is_some_and(|named| named.of::<Weighing>().is_some())
-        || header.is_some_and(|header| header.value.0.split(' ').next() == Some("weighed"))
+    let Some(named) = named else {
+        return pedigree.source.is_some() || pedigree.basis == Some("weighed");
+    };
+    match named.of::<Source>() {
+        Some(source) => source
+            .header
+            .known()
+            .is_none_or(|header| header.value.0.split(' ').next() == Some("weighed")),
+        None => named.of::<Takeoff>().is_none(),
+    }
 }

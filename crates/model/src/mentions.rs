@@ -28,6 +28,11 @@ impl<'n> Names<'n> {
         self.all.insert(name);
         self.bits |= bit(name);
     }
+
+    /// Whether it is one of them.
+    pub fn holds(&self, name: &str) -> bool {
+        self.all.contains(name)
+    }
 }
 
 impl Declared {

@@ -339,3 +339,21 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn per_cent_of_a_named_share_may_be_two_things_and_is_refused_with_both() {
+    let text = "let paint = 5 %\n\ntakeoff it\n  left-out paint +/- 2 %\n";
+    assert_eq!(
+        told(text),
+        [
+            "4:2 %: `paint` is 5 % itself: within 2 % of that it is 4.9 % .. 5.1 %, within 2 points 3 % .. 7 %; \
+             write the range that is meant: `3 % .. 7 %`, or `4.9 % .. 5.1 %`"
+        ]
+    );
+    // Typed, it shows that points are meant; of a mass there is one reading only.
+    assert_eq!(told("takeoff it\n  left-out 5 % +/- 2 %\n"), [""; 0]);
+    assert_eq!(
+        told("let block = 5 t\n\nload it\n  mass block +/- 2 %\n"),
+        [""; 0]
+    );
+}

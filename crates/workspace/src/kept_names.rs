@@ -43,10 +43,13 @@ impl<'w> Same<'w> {
             let others = scope.layers.iter().skip(1);
             others.map(Arc::as_ptr).collect()
         };
+        let scope_before = view.scope(&before.file);
         let seen_alike = file.kind == Some(FileKind::Job)
             && before.file.kind == file.kind
             && Arc::ptr_eq(&before.view, view)
-            && others(&view.scope(&before.file)) == others(scope);
+            && others(&scope_before) == others(scope)
+            // Which names meet goes by the options that there are.
+            && scope_before.options() == scope.options();
         if !seen_alike || old.len() != new.len() {
             return None;
         }
@@ -62,6 +65,11 @@ impl<'w> Same<'w> {
                 changed.insert(new.name());
             }
             holds.push(same);
+        }
+        // What has the name of one that changed may have met it, or may meet it now.
+        let twins = new.iter().zip(&mut holds);
+        for (entry, holds) in twins.filter(|(entry, _)| changed.holds(entry.name())) {
+            *holds &= entry.name().is_empty();
         }
         spread(new, changed, &mut holds);
         Some(Self { before, holds })

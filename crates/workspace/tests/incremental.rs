@@ -253,3 +253,39 @@ fn what_a_case_takes_from_grid_lines_datums_and_likes_is_not_kept_when_that_chan
         assert_eq!(errors(&check(&kept.snapshot())), [""; 0], "{from} again");
     }
 }
+
+/// Two riggings of one name, one in each option, and one more that keeps the second option named.
+const TWINS: &str = "\
+option A
+
+rigging twin
+  in         option A
+  hung       ring-2 by bridge.main
+
+rigging twin
+  in         option B
+  hung       ring-2 by bridge.main
+";
+
+#[test]
+fn names_that_meet_once_an_option_is_edited_are_told_as_if_read_anew() {
+    // With the second, the options that there are stay the same; without it B is gone after the edit.
+    for other in ["", "\nrigging third\n  in         option B\n"] {
+        let job = FILES[2].1;
+        let before = format!("{job}\n{TWINS}{other}");
+        let after = before.replacen("in         option B", "in         option A", 1);
+        let files = clean();
+        let mut kept = workspace(&files);
+        let mut say = |text: &str| {
+            kept.open(&at(FILES[2].0), text);
+            let said = check(&kept.snapshot());
+            files.put(at(FILES[2].0), text.as_bytes());
+            assert_eq!(said, fresh(&files), "{text}");
+            said.notices
+                .iter()
+                .filter(|notice| notice.code.code == "name-twice")
+                .count()
+        };
+        assert_eq!([&*before, &after, &before].map(&mut say), [0, 2, 0]);
+    }
+}

@@ -128,6 +128,7 @@ fn one(case: &Case, name: &LugName, (index, leg): (usize, &LegUse)) -> Aspect {
     let capacity = found.and_then(|(declared, lug)| capacity(&mut ask, declared.name(), lug));
     ask.due = Stage::FirstLook;
     let posed = pose::ask(case, &mut ask);
+    posed.ask_least_mass_of_tiers(case, &mut ask);
     ask.asked.include(&leg.mass_asked);
     let factors = Factors::ask(&mut ask);
     if let Some((declared, lug)) = found {

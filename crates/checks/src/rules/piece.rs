@@ -77,6 +77,7 @@ fn one<'c>(
     let rated = rated(&mut ask, piece, found);
     let rating = rated.as_ref().map(|rated| rated.capacity);
     let posed = pose::ask(case, &mut ask);
+    posed.ask_least_mass_of_tiers(case, &mut ask);
     ask.asked.include(&leg.mass_asked);
     let factors = Factors::ask(&mut ask);
     let subject = format!("{} in leg {}", found.name(), leg.point.name);

@@ -56,20 +56,36 @@ fn note_high_cg(case: &Case, worst: &Worst, ask: &mut Ask<'_>) {
 }
 
 impl Posed<'_> {
-    /// Notes that the load's least mass is missing where its pose moves with it: legs stretch less under a
-    /// lighter load.
+    /// Notes that the load's least mass is missing where its pose moves with it: legs stretch less under a lighter
+    /// load, and a beam whose own centre of gravity lies off its middle hangs less level over it.
     pub(super) fn ask_least_mass(&self, case: &Case, ask: &mut Ask<'_>) {
-        let stretches = self.worst.is_some_and(|worst| worst.elastic.is_some());
-        let Some((load, body)) = case.load().filter(|_| stretches) else {
+        if self.worst.is_some_and(|worst| worst.elastic.is_some()) {
+            self.least_mass(case, ask, "the legs stretch by it");
+        }
+        self.ask_least_mass_of_tiers(case, ask);
+    }
+
+    /// The same where beams or rings hang between load and hook: which leg pulls how much goes by how all of them hang.
+    pub(super) fn ask_least_mass_of_tiers(&self, case: &Case, ask: &mut Ask<'_>) {
+        if self.hanging.has_tiers() {
+            self.least_mass(case, ask, "what hangs above the load stands by it");
+        }
+    }
+
+    fn least_mass(&self, case: &Case, ask: &mut Ask<'_>, because: &str) {
+        let Some((load, body)) = case.load() else {
             return;
         };
-        if self.hanging.mass.lo().is_none() && self.hanging.mass.hi().is_some() {
+        let mass = self.hanging.mass;
+        let what = format!("mass of {}: how low it may be", load.name());
+        let told = ask.asked.missing.iter().any(|known| known.what == what);
+        if mass.lo().is_none() && mass.hi().is_some() && !told {
             let home = body.mass.lines.first();
             ask.lacks(
-                format!("mass of {}: how low it may be", load.name()),
+                what,
                 Lack::OneSided,
                 home.map_or(&body.mass.home, |line| line.origin()),
-                "state a low side of `mass` too: the legs stretch by it",
+                format!("state a low side of `mass` too: {because}"),
             );
         }
     }

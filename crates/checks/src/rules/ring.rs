@@ -78,6 +78,7 @@ fn check(case: &Case) -> Vec<Aspect> {
 fn in_tiers(case: &Case, ring: &Thing) -> Aspect {
     let mut ask = Ask::new(case);
     let posed = pose::ask(case, &mut ask);
+    posed.ask_least_mass_of_tiers(case, &mut ask);
     let dynamic = ask.dynamic_factor();
     let pull = ask.pull();
     let name = tiers::name(case, ring);

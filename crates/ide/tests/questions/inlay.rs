@@ -103,3 +103,22 @@ fn only_the_lines_asked_for_are_answered() {
     let all = inlays(&lift.snapshot, &lift.checked, &path, &(0..=u32::MAX));
     assert!(all.len() > 4 && all.is_sorted_by_key(|it| it.line));
 }
+
+#[test]
+fn a_move_counts_its_checks_in_all_options() {
+    let row = "    | (18.0 m, 5.0 m) | on stool          |\n";
+    let options = "option A \"Short legs\"\n\noption B \"Long legs\"\n\nrigging chains-of-three\n  in         option B\n  legs       A B C to ring-2, through bow-12, rope-32-long-9, bow-12\n  hung       ring-2 by bridge.main\n\nsling rope-32-long-9\n  long       9.00 m +/- 15 mm\n  rated      vertical 10.0 t          from tag quote \"V 10.0 t\"\n  mass       40 kg +/- 5 %\n  stiffness  5 kN/mm +/- 20 %\n";
+    let lift = Lift::new(&[
+        (row, &format!("{row}\n{options}")),
+        (
+            "rope-32-long-5, bow-12\n",
+            "rope-32-long-5, bow-12\n  in         option A\n",
+        ),
+    ]);
+    // The hook is over with the long legs of the second option alone.
+    let all = lift.checked.tally();
+    assert!(all.over > 0 && lift.checked.cases.len() == 2, "{all:?}");
+    let said = at(&lift, "move^ M1").unwrap();
+    assert!(said.contains(&format!("{} over", all.over)), "{said}");
+    assert!(said.contains(&format!("{} within", all.within)), "{said}");
+}

@@ -15,7 +15,7 @@ struct Line<'a, T> {
     pedigree: &'a Pedigree,
 }
 
-impl Ask<'_> {
+impl<'c> Ask<'c> {
     /// The band of a value that may stand once.
     pub fn band<T: Measured>(
         &mut self,
@@ -281,7 +281,17 @@ impl Ask<'_> {
     }
 
     fn mass_allowance(&mut self, what: &str, pedigree: &Pedigree, origin: &Origin) -> Option<f64> {
-        let found = mass_allowance(pedigree, self.source_of(pedigree), &self.case.settings)?;
+        let source = self.source_of(pedigree);
+        let found = mass_allowance(pedigree, source, &self.case.settings);
+        let Some(found) = found else {
+            if let Some(accuracy) = source.map(|source| &source.mass_accuracy)
+                && let Datum::Lacking(lacking) = &accuracy.datum
+                && !accuracy.is_absent()
+            {
+                self.lacking(&format!("accuracy of {what}"), accuracy.key, lacking);
+            }
+            return None;
+        };
         self.got(
             &format!("allowance on {what}"),
             InputValue::Exact(Amount::of(Ratio::from_si(found.share))),
@@ -292,7 +302,7 @@ impl Ask<'_> {
     }
 
     /// The declared source of a value, if it names one that is declared.
-    pub(super) fn source_of(&self, pedigree: &Pedigree) -> Option<&'_ crate::entries::Source> {
+    pub(super) fn source_of(&self, pedigree: &Pedigree) -> Option<&'c crate::entries::Source> {
         let (name, _) = pedigree.source.as_ref()?;
         self.case.source(name)
     }

@@ -22,6 +22,16 @@ impl<'c> Ask<'c> {
         pedigree: &Pedigree,
         origin: &Origin,
     ) -> Option<&'c Estimate> {
+        if self.estimating {
+            // Its own answer, or that of another which may wait for this one.
+            self.lacks(
+                format!("{what}: `expected` inside a take-off or a weighing"),
+                Lack::NoAnswer,
+                origin,
+                "write the number itself",
+            );
+            return None;
+        }
         let Some((name, place)) = &pedigree.source else {
             self.lacks(
                 format!("what {what} is computed from"),
@@ -73,5 +83,40 @@ impl<'c> Ask<'c> {
         let found = self.estimate(what, pedigree, origin);
         let told = found.and_then(|found| *found.cg.get(axis)?);
         told.unwrap_or(Banded::EXPECTED)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Case, Declared, Layer, Scope, Settings, Shared};
+    use std::sync::Arc;
+
+    #[test]
+    fn an_estimate_never_waits_for_an_estimate() {
+        let file: Arc<str> = "a.pick".into();
+        let entries = ["job it\n", "move M1\n", "takeoff count-1\n"];
+        let read = entries.map(|text| Arc::new(Declared::read(&file, 0, text)));
+        let [job, movement, _] = &read;
+        let scope = Scope::new(vec![Arc::new(Layer::new(read.to_vec()))]);
+        let shared = Shared::new(&scope, Settings::default());
+        let case = Case::build(&scope, &shared, job, movement).0;
+        let mut ask = Ask::for_estimate(&case);
+        let pedigree = Pedigree {
+            source: Some(("count-1".into(), Origin::header(&movement.key))),
+            ..Pedigree::default()
+        };
+        let expected = Banded::<Mass>::EXPECTED;
+        let found = ask.closed(
+            "mass of a part",
+            &expected,
+            &pedigree,
+            &Origin::header(&job.key),
+        );
+        assert!(found.lo.is_none() && found.hi.is_none());
+        assert_eq!(
+            ask.asked.missing[0].what,
+            "mass of a part: `expected` inside a take-off or a weighing"
+        );
     }
 }

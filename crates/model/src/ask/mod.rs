@@ -106,6 +106,8 @@ pub struct Ask<'c> {
     pub asked: Asked,
     /// From which stage on what is missing is demanded.
     pub due: Stage,
+    /// Whether it asks for an estimate, which no number of its own can wait for.
+    estimating: bool,
 }
 
 impl<'c> Ask<'c> {
@@ -115,6 +117,15 @@ impl<'c> Ask<'c> {
             case,
             asked: Asked::default(),
             due: Stage::FirstLook,
+            estimating: false,
+        }
+    }
+
+    /// Nothing asked yet, on behalf of an estimate.
+    pub(crate) fn for_estimate(case: &'c Case) -> Self {
+        Self {
+            estimating: true,
+            ..Self::new(case)
         }
     }
 

@@ -30,12 +30,12 @@ impl Estimate {
     /// Every estimate of a case, by the name of its entry.
     pub(crate) fn all(case: &Case) -> Vec<(Box<str>, Self)> {
         let counted = case.all::<Takeoff>().map(|(declared, takeoff)| {
-            let (mut ask, mut book) = (Ask::new(case), Book::default());
+            let (mut ask, mut book) = (Ask::for_estimate(case), Book::default());
             let found = counted::solve(&mut ask, declared, takeoff, &mut book);
             (declared.name().into(), Self::of(ask, book, found))
         });
         let weighed = case.all::<Weighing>().map(|(declared, weighing)| {
-            let (mut ask, mut book) = (Ask::new(case), Book::default());
+            let (mut ask, mut book) = (Ask::for_estimate(case), Book::default());
             let found = weighed::solve(&mut ask, declared, weighing, &mut book);
             (declared.name().into(), Self::of(ask, book, found))
         });

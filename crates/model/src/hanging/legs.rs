@@ -31,6 +31,8 @@ pub struct LegUse {
     pub mass_asked: Asked,
     /// Force over stretch, if every piece that stretches declares it.
     pub stiffness: Option<(Stiffness, Stiffness)>,
+    /// Whether nothing stands in it whose stretch counts: it is of shackles or rings alone.
+    pub firm: bool,
 }
 
 /// A leg of a line, between two ends.
@@ -53,6 +55,7 @@ pub(super) fn make_up(
         mass: Band::exact(Mass::from_si(0.0), zero),
         mass_asked: Asked::default(),
         stiffness: None,
+        firm: false,
     };
     let mut weigh = Ask::new(case);
     let mut gives = Some((0.0, 0.0));
@@ -84,6 +87,7 @@ pub(super) fn make_up(
         leg.pieces.push((piece.clone(), found.map(Arc::clone)));
     }
     leg.mass_asked = weigh.asked;
+    leg.firm = gives.is_some() && !stretches;
     leg.stiffness = gives.filter(|_| stretches).map(|(low, high)| {
         (
             Stiffness::from_si(1.0 / high),

@@ -10,8 +10,9 @@ use plumbhook_units::{Band, Length, Mass, Measured, Stiffness};
 /// Length of a hoist where several machines carry: so long that each pulls plumb, as they do while each is kept over its
 /// points. That they are kept so is asked elsewhere.
 const PLUMB_HOIST: f64 = 1000.0;
-/// Stiffness of such a hoist beside legs that stretch, N/m: none of it is counted as stretch.
-const FIRM_HOIST: f64 = 1e9;
+/// Stiffness of such a hoist, or of a leg of shackles alone, beside legs that stretch, N/m: none of it is counted as
+/// stretch.
+const FIRM: f64 = 1e9;
 
 /// How far above the common level a hook stands whose hoist has this length, in metres.
 pub(super) fn hook_above_level(hoist_length: f64) -> f64 {
@@ -76,11 +77,11 @@ impl Making<'_> {
                     .map_or(Rotation::AS_INSTALLED, |placed| placed.turn),
             });
         }
-        let all_stretch = self.legs.iter().all(|leg| leg.stiffness.is_some());
+        let counts_stretch = self.counts_stretch();
         let mut legs = self
             .legs
             .iter()
-            .map(|leg| self.leg(leg))
+            .map(|leg| self.leg(leg, counts_stretch))
             .collect::<Option<Vec<_>>>()?;
         if hooks < 2 {
             let position = [Length::from_si(0.0); 3];
@@ -109,7 +110,7 @@ impl Making<'_> {
                     lo: Length::from_si(PLUMB_HOIST - level),
                     hi: Length::from_si(PLUMB_HOIST + level),
                 },
-                stiffness: all_stretch.then(|| Interval::exact(Stiffness::from_si(FIRM_HOIST))),
+                stiffness: counts_stretch.then(|| Interval::exact(Stiffness::from_si(FIRM))),
             });
         }
         Some(BandedRig {
@@ -137,7 +138,13 @@ impl Making<'_> {
         Some(mass)
     }
 
-    fn leg(&self, leg: &LegUse) -> Option<BandedLeg> {
+    /// Whether it is known how far each leg stretches, and some do.
+    fn counts_stretch(&self) -> bool {
+        let known = |leg: &LegUse| leg.stiffness.is_some() || leg.firm;
+        self.legs.iter().all(known) && self.legs.iter().any(|leg| leg.stiffness.is_some())
+    }
+
+    fn leg(&self, leg: &LegUse, counts_stretch: bool) -> Option<BandedLeg> {
         let end = |fast: Fast| {
             let thing = self.things.get(fast.thing)?;
             Some(match thing.body {
@@ -149,7 +156,11 @@ impl Making<'_> {
             upper: end(leg.upper)?,
             lower: end(leg.lower)?,
             length: interval(leg.length)?,
-            stiffness: leg.stiffness.map(|(lo, hi)| Interval { lo, hi }),
+            stiffness: if leg.firm && counts_stretch {
+                Some(Interval::exact(Stiffness::from_si(FIRM)))
+            } else {
+                leg.stiffness.map(|(lo, hi)| Interval { lo, hi })
+            },
         })
     }
 

@@ -1,6 +1,6 @@
 //! How a body is turned: which of its own axes points up, and which way another points.
 
-use super::axes::AXES;
+use super::axes::signed;
 use super::number::{amount, number};
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
@@ -119,14 +119,9 @@ fn direction(line: &mut Cursor<'_, '_>) -> Result<[f64; 3], Fail> {
 }
 
 fn one_axis(axis: &str) -> Option<[f64; 3]> {
-    let sign = match axis.get(..1)? {
-        "+" => 1.0,
-        "-" => -1.0,
-        _ => return None,
-    };
-    let index = AXES.iter().position(|name| axis.get(1..) == Some(name))?;
+    let (index, forwards) = signed(axis)?;
     let mut out = [0.0; 3];
-    *out.get_mut(index)? = sign;
+    *out.get_mut(index)? = if forwards { 1.0 } else { -1.0 };
     Some(out)
 }
 

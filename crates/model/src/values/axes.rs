@@ -3,6 +3,7 @@
 use super::quantity::Banded;
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
+use plumbhook_syntax::Node;
 use plumbhook_units::{Kind, Length};
 
 /// `x 0 +/- 60 mm, y 0 +/- 60 mm, z 0.74 m +/- 60 mm`, or `expected`: the tool's own numbers; an axis that is not given or `unknown` is `None`.
@@ -13,6 +14,49 @@ pub struct Axes(pub [Option<Banded<Length>>; 3], pub [bool; 3]);
 
 /// Names of the axes, in order.
 pub const AXES: [&str; 3] = ["x", "y", "z"];
+
+/// `+x+y`: a sign along each axis, zero along those that are not named; `None` where one is named twice or is none.
+pub(super) fn signs(written: &str) -> Option<[f64; 3]> {
+    let mut signs = [0.0; 3];
+    let mut letters = written.chars();
+    while let Some(sign) = letters.next() {
+        let sign = match sign {
+            '+' => 1.0,
+            '-' => -1.0,
+            _ => return None,
+        };
+        let letter = letters.next()?;
+        let slot = match letter {
+            'x' => &mut signs[0],
+            'y' => &mut signs[1],
+            'z' => &mut signs[2],
+            _ => return None,
+        };
+        if *slot != 0.0 {
+            return None;
+        }
+        *slot = sign;
+    }
+    Some(signs)
+}
+
+/// `+x`: one axis, and whether its own way.
+pub(super) fn signed(written: &str) -> Option<(usize, bool)> {
+    let signs = signs(written)?;
+    let mut named = (0..).zip(signs).filter(|(_, sign)| *sign != 0.0);
+    let (axis, sign) = named.next()?;
+    named.next().is_none().then_some((axis, sign > 0.0))
+}
+
+/// The same where an axis stands next, which is taken then.
+pub(super) fn take_signed(line: &mut Cursor<'_, '_>) -> Option<(usize, bool)> {
+    let Node::Axis(written) = line.peek()?.node else {
+        return None;
+    };
+    let found = signed(written)?;
+    line.take();
+    Some(found)
+}
 
 impl Value for Axes {
     const SHAPE: Shape = Shape {

@@ -1,12 +1,12 @@
 //! What load cells read, as a table.
 
+use super::axes::take_signed;
 use super::part::place;
-use super::quantity::Banded;
+use super::quantity::{Banded, one_plain};
 use super::table::{Cells, Column, Table, TableRow};
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
 use plumbhook_sheet::Origin;
-use plumbhook_syntax::Node;
 use plumbhook_units::{Length, Mass, Measured, Ratio};
 
 /// One load cell.
@@ -54,14 +54,8 @@ impl TableRow for LoadCell {
 }
 
 fn reading(line: &mut Cursor<'_, '_>) -> Result<Mass, Fail> {
-    let at = line.peek().map(|item| item.place);
-    let banded = Banded::<Mass>::read_part(line)?;
     let say = "a reading is one number; how exact it is stands under `accuracy`";
-    match (banded.nominal.filter(|_| banded.is_plain()), at) {
-        (Some(mass), _) => Ok(mass),
-        (None, Some(at)) => Err(line.broken_at(at, say, "")),
-        (None, None) => Err(line.broken(say, "")),
-    }
+    one_plain(line, |_| true, (say, ""))
 }
 
 /// How exact a reading is: `reading 0.5 %`, `each 20 kg`, or both, which add.
@@ -106,13 +100,8 @@ impl Value for Accuracy {
 }
 
 fn plain<T: Measured + 'static>(line: &mut Cursor<'_, '_>) -> Result<T, Fail> {
-    let place = line.peek().map(|item| item.place);
-    let read = Banded::<T>::read_part(line)?;
-    match (read.nominal.filter(|_| read.is_plain()), place) {
-        (Some(value), _) if value.si() > 0.0 => Ok(value),
-        (_, Some(place)) => Err(line.broken_at(place, "an accuracy is one number above zero", "")),
-        (_, None) => Err(line.broken("an accuracy is one number above zero", "")),
-    }
+    let say = "an accuracy is one number above zero";
+    one_plain(line, |value: T| value.si() > 0.0, (say, ""))
 }
 
 /// How the load was tilted for the second weighing: `up +x 300 mm +/- 2 mm over 3.00 m +/- 2 mm`.
@@ -140,15 +129,10 @@ impl Value for Tilted {
         if line.word("unknown") {
             return Err(Fail::Unknown);
         }
-        let side = line.word("up").then(|| line.peek()).flatten();
-        let (axis, forwards) = match side.map(|item| &item.node) {
-            Some(Node::Axis("+x")) => (0, true),
-            Some(Node::Axis("-x")) => (0, false),
-            Some(Node::Axis("+y")) => (1, true),
-            Some(Node::Axis("-y")) => (1, false),
-            _ => return Err(line.broken("the side that was raised is missing", "as `up +x …`")),
+        let side = line.word("up").then(|| take_signed(line)).flatten();
+        let Some((axis, forwards)) = side.filter(|(axis, _)| *axis < 2) else {
+            return Err(line.broken("the side that was raised is missing", "as `up +x …`"));
         };
-        line.take();
         let rise = Banded::read_part(line)?;
         if !line.word("over") {
             return Err(line.broken("`over` says how long that is, measured along the load", ""));

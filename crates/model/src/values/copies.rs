@@ -1,6 +1,6 @@
 //! How copies of a part lie: around a ring, or at the corners of a rectangle.
 
-use super::axes::AXES;
+use super::axes::{AXES, signs};
 use super::part::set;
 use super::quantity::Banded;
 use crate::{Cursor, Fail};
@@ -87,17 +87,13 @@ pub(super) fn read_copies(line: &mut Cursor<'_, '_>) -> Result<Copies, Fail> {
 
 fn ring(line: &mut Cursor<'_, '_>, count: u32) -> Result<Copies, Fail> {
     const LABELS: [&str; 4] = ["radius", "first", "anticlockwise", "clockwise"];
-    let (mut radius, mut first, mut sense) = (None, None, None);
+    let (mut radius, mut first, mut turn) = (None, None, None);
     loop {
         if line.word("radius") {
             set(line, &mut radius, "radius", Banded::read_part)?;
         } else if line.word("first") {
             set(line, &mut first, "first", direction)?;
-        } else if line.word("anticlockwise") {
-            sense = Some(true);
-        } else if line.word("clockwise") {
-            sense = Some(false);
-        } else {
+        } else if !sense(line, &mut turn)? {
             return Err(line.broken(
                 "a ring is given by radius, `first` and a sense of turning",
                 "",
@@ -111,7 +107,7 @@ fn ring(line: &mut Cursor<'_, '_>, count: u32) -> Result<Copies, Fail> {
             break;
         }
     }
-    match (first, sense) {
+    match (first, turn) {
         (Some(first), Some(anticlockwise)) => Ok(Copies::Ring {
             count,
             radius,
@@ -126,26 +122,34 @@ fn ring(line: &mut Cursor<'_, '_>, count: u32) -> Result<Copies, Fail> {
     }
 }
 
+/// Takes `anticlockwise` or `clockwise` if one of them stands next; whether it did.
+pub(super) fn sense(
+    line: &mut Cursor<'_, '_>,
+    anticlockwise: &mut Option<bool>,
+) -> Result<bool, Fail> {
+    let here = line.here();
+    let found = line.word("anticlockwise");
+    if !found && !line.word("clockwise") {
+        return Ok(false);
+    }
+    if anticlockwise.replace(found).is_some() {
+        let say = "the sense of turning stands twice";
+        return Err(line.broken_at(here, say, "keep the one that is right"));
+    }
+    Ok(true)
+}
+
 /// `+x`, `-y`, `+x+y`: a direction in plan.
 fn direction(line: &mut Cursor<'_, '_>) -> Result<[f64; 2], Fail> {
-    let read = |axis: &str| {
-        let mut out = [0.0; 2];
-        for (at, sign) in axis.match_indices(['+', '-']) {
-            let letter = axis.get(at + 1..at + 2)?;
-            let index = AXES.iter().take(2).position(|name| *name == letter)?;
-            *out.get_mut(index)? = if sign == "-" { -1.0 } else { 1.0 };
-        }
-        Some(out)
-    };
     let found = line.peek().and_then(|item| match item.node {
-        Node::Axis(axis) => read(axis),
+        Node::Axis(axis) => signs(axis),
         _ => None,
     });
     match found {
-        Some(found) => {
+        Some([x, y, 0.0]) => {
             line.take();
-            Ok(found)
+            Ok([x, y])
         }
-        None => Err(line.broken("`first` names a direction in x and y", "as `first +x`")),
+        _ => Err(line.broken("`first` names a direction in x and y", "as `first +x`")),
     }
 }

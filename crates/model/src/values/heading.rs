@@ -1,5 +1,6 @@
 //! Directions in plan.
 
+use super::axes::take_signed;
 use crate::{Cursor, Fail};
 use plumbhook_syntax::Node;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
@@ -41,16 +42,19 @@ pub(crate) fn read(
 
 /// The direction of one axis of the plant, if one stands here.
 fn axis(line: &mut Cursor<'_, '_>) -> Result<Option<f64>, Fail> {
-    let Some(Node::Axis(axis)) = line.peek().map(|item| &item.node) else {
+    let Some(Node::Axis(_)) = line.peek().map(|item| &item.node) else {
         return Ok(None);
     };
-    let along = match *axis {
-        "+x" => 0.0,
-        "+y" => FRAC_PI_2,
-        "-x" => PI,
-        "-y" => PI + FRAC_PI_2,
-        _ => return Err(line.broken("a direction in plan is along one axis", "as `+x` or `-y`")),
+    let here = line.here();
+    let along = match take_signed(line) {
+        Some((0, true)) => 0.0,
+        Some((1, true)) => FRAC_PI_2,
+        Some((0, false)) => PI,
+        Some((1, false)) => PI + FRAC_PI_2,
+        _ => {
+            let say = "a direction in plan is along one axis";
+            return Err(line.broken_at(here, say, "as `+x` or `-y`"));
+        }
     };
-    line.take();
     Ok(Some(along))
 }

@@ -1,6 +1,6 @@
 //! Holds and stops of a move: what has to be seen before it goes on, and the reading at which it stops.
 
-use super::quantity::Banded;
+use super::quantity::{Banded, one_plain};
 use crate::declare::Shape;
 use crate::pedigree::text;
 use crate::{Cursor, Fail, Value};
@@ -69,10 +69,9 @@ impl Value for Hold {
             return Err(Fail::Unknown);
         }
         let at = if line.word("at") {
-            let up = Banded::<Length>::read_part(line)?;
-            Some(up.nominal.filter(|up| up.si() >= 0.0).ok_or_else(|| {
-                line.broken("how far up the hold is, is one length", "as `at 2 in`")
-            })?)
+            let say = "how far up the hold is, is one length without a tolerance";
+            let fits = |up: Length| up.si() >= 0.0;
+            Some(one_plain(line, fits, (say, "as `at 2 in`"))?)
         } else {
             None
         };
@@ -211,9 +210,6 @@ impl Value for Stop {
 }
 
 fn one<T: Measured + 'static>(line: &mut Cursor<'_, '_>, example: &str) -> Result<T, Fail> {
-    let read = Banded::<T>::read_part(line)?;
-    match read.nominal {
-        Some(value) if read.is_plain() && value.si() > 0.0 => Ok(value),
-        _ => Err(line.broken("one value above zero is wanted here", example)),
-    }
+    let say = "one value above zero is wanted here";
+    one_plain(line, |value: T| value.si() > 0.0, (say, example))
 }

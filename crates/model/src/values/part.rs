@@ -1,6 +1,6 @@
 //! One part of a take-off: a solid with its sizes, where it is, what it is made of, how often.
 
-use super::axes::AXES;
+use super::axes::take_signed;
 use super::copies::{Copies, read_copies};
 use super::number::amount;
 use super::quantity::Banded;
@@ -150,14 +150,17 @@ impl PartLine {
     fn label(&mut self, line: &mut Cursor<'_, '_>) -> Result<(), Fail> {
         if let Some(label) = self.form.sizes.iter().find(|label| line.word(label)) {
             if self.sizes.iter().any(|(given, _)| given == label) {
-                return Err(line.broken(format!("`{label}` stands twice"), ""));
+                return Err(line.broken(
+                    format!("`{label}` stands twice"),
+                    "keep the one that is right",
+                ));
             }
             self.sizes.push((label, Banded::read_part(line)?));
             Ok(())
         } else if self.form.word == "section" && line.word("per-length") {
             set(line, &mut self.per_length, "per-length", Banded::read_part)
         } else if self.form.word == "lump" && line.word("mass") {
-            set(line, &mut self.mass, "mass", Banded::read_part)
+            set(line, &mut self.mass, "mass", mass)
         } else if line.word("at") {
             set(line, &mut self.at, "at", place)
         } else if line.word("along") {
@@ -181,6 +184,17 @@ impl PartLine {
     }
 }
 
+/// The mass of a lump: a number of its own, for what the take-off comes to is made of it.
+fn mass(line: &mut Cursor<'_, '_>) -> Result<Banded<Mass>, Fail> {
+    if line.peek().and_then(Item::word) == Some("expected") {
+        return Err(line.broken(
+            "a part cannot take its mass from what it is a part of",
+            "write the number itself, as `mass 1.2 t +/- 5 %`",
+        ));
+    }
+    Banded::read_part(line)
+}
+
 pub(super) fn set<T>(
     line: &mut Cursor<'_, '_>,
     slot: &mut Option<T>,
@@ -188,7 +202,10 @@ pub(super) fn set<T>(
     read: impl Fn(&mut Cursor<'_, '_>) -> Result<T, Fail>,
 ) -> Result<(), Fail> {
     if slot.is_some() {
-        return Err(line.broken(format!("`{label}` stands twice"), ""));
+        return Err(line.broken(
+            format!("`{label}` stands twice"),
+            "keep the one that is right",
+        ));
     }
     *slot = Some(read(line)?);
     Ok(())
@@ -265,21 +282,8 @@ fn corners(line: &mut Cursor<'_, '_>) -> Result<Vec<[Banded<Length>; 2]>, Fail> 
 
 /// `+x`: the axis and its sign.
 fn axis(line: &mut Cursor<'_, '_>) -> Result<(usize, bool), Fail> {
-    let found = line.peek().and_then(|item| match item.node {
-        Node::Axis(axis) => {
-            let letter = axis.get(1..)?;
-            let index = AXES.iter().position(|name| *name == letter)?;
-            Some((index, axis.starts_with('+')))
-        }
-        _ => None,
-    });
-    match found {
-        Some(found) => {
-            line.take();
-            Ok(found)
-        }
-        None => Err(line.broken("an axis with its sign is wanted here", "as `along +x`")),
-    }
+    take_signed(line)
+        .ok_or_else(|| line.broken("an axis with its sign is wanted here", "as `along +x`"))
 }
 
 /// What a take-off leaves out, as a share of what it counts: `none`, `0 .. 3 %`, `at most 3 %`.

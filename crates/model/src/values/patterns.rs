@@ -1,9 +1,10 @@
 //! Points by a pattern of words, in the order of their names.
 
-use super::axes::AXES;
+use super::axes::{signs, take_signed};
+use super::copies::sense;
 use super::place::coordinates;
 use super::points::{LiftingPoint, Named, names};
-use super::quantity::Banded;
+use super::quantity::one_plain;
 use crate::{Cursor, Fail};
 use plumbhook_sheet::Via;
 use plumbhook_syntax::Node;
@@ -14,7 +15,7 @@ use plumbhook_units::{Length, Measured};
 struct Pattern {
     lengths: Vec<(&'static str, f64)>,
     first: Option<String>,
-    turn: Option<f64>,
+    anticlockwise: Option<bool>,
 }
 
 fn pattern(line: &mut Cursor<'_, '_>, labels: &[&'static str]) -> Result<Pattern, Fail> {
@@ -31,17 +32,16 @@ fn pattern(line: &mut Cursor<'_, '_>, labels: &[&'static str]) -> Result<Pattern
                     "as `first +x`",
                 ));
             };
-            it.first = Some(axis.to_owned());
-        } else if line.word("anticlockwise") {
-            it.turn = Some(1.0);
-        } else if line.word("clockwise") {
-            it.turn = Some(-1.0);
+            if it.first.replace(axis.to_owned()).is_some() {
+                let mend = "keep the one that is right";
+                return Err(line.broken_at(item.place, "`first` stands twice", mend));
+            }
         } else if let Some(label) = labels.iter().find(|label| line.word(label)) {
             if it.lengths.iter().any(|(other, _)| other == label) {
                 return Err(line.broken(format!("`{label}` stands twice"), ""));
             }
             it.lengths.push((label, one_length(line)?));
-        } else {
+        } else if !sense(line, &mut it.anticlockwise)? {
             return Err(line.broken(
                 format!(
                     "a pattern is given by {}, `first` and a sense of turning",
@@ -88,32 +88,23 @@ impl Pattern {
     }
 
     fn turn(&self, line: &Cursor<'_, '_>) -> Result<f64, Fail> {
-        self.turn.ok_or_else(|| {
+        let anticlockwise = self.anticlockwise.ok_or_else(|| {
             line.broken(
                 "the order of the points is missing",
                 "add `anticlockwise` or `clockwise`",
             )
-        })
+        })?;
+        Ok(if anticlockwise { 1.0 } else { -1.0 })
     }
 
     fn first(&self, line: &Cursor<'_, '_>) -> Result<(f64, f64), Fail> {
         let first = self.first.as_deref().ok_or_else(|| {
             line.broken("where the first point lies is missing", "add `first +x`")
         })?;
-        let mut direction = (0.0, 0.0);
-        for (index, _) in first.match_indices(['+', '-']) {
-            let sign = if first[index..].starts_with('-') {
-                -1.0
-            } else {
-                1.0
-            };
-            match first.get(index + 1..index + 2) {
-                Some(x) if x == AXES[0] => direction.0 = sign,
-                Some(y) if y == AXES[1] => direction.1 = sign,
-                _ => return Err(line.broken("a pattern lies in x and y", "")),
-            }
+        match signs(first) {
+            Some([x, y, 0.0]) => Ok((x, y)),
+            _ => Err(line.broken("a pattern lies in x and y", "as `first +x+y`")),
         }
-        Ok(direction)
     }
 }
 
@@ -220,20 +211,12 @@ pub(super) fn line(
 
 /// `+x` as an axis and a sign.
 fn direction(line: &mut Cursor<'_, '_>, count: usize) -> Result<(usize, f64), Fail> {
-    let found = match line.peek().map(|item| &item.node) {
-        Some(Node::Axis(axis)) => {
-            let index = AXES[..count.min(3)]
-                .iter()
-                .position(|name| axis.get(1..) == Some(*name));
-            index.map(|index| (index, if axis.starts_with('-') { -1.0 } else { 1.0 }))
-        }
-        _ => None,
-    };
-    let Some(found) = found else {
-        return Err(line.broken("a line goes along one axis", "as `toward +x`"));
-    };
-    line.take();
-    Ok(found)
+    let say = "a line goes along one axis";
+    let here = line.here();
+    match take_signed(line).filter(|(axis, _)| *axis < count) {
+        Some((axis, forwards)) => Ok((axis, if forwards { 1.0 } else { -1.0 })),
+        None => Err(line.broken_at(here, say, "as `toward +x`")),
+    }
 }
 
 /// `mirror A B, plane x-z`: each name the image of the one at its place, in a plane through the frame's origin.
@@ -275,9 +258,6 @@ pub(super) fn mirror(
 }
 
 fn one_length(line: &mut Cursor<'_, '_>) -> Result<f64, Fail> {
-    let read = Banded::<Length>::read_part(line)?;
-    match read.nominal {
-        Some(length) if read.is_plain() => Ok(length.si()),
-        _ => Err(line.broken("one length is wanted here, without a tolerance", "")),
-    }
+    let say = "one length is wanted here, without a tolerance";
+    one_plain(line, |_: Length| true, (say, "")).map(Measured::si)
 }

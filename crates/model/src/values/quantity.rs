@@ -164,10 +164,27 @@ impl<T: Measured + 'static> Value for Exact<T> {
 }
 
 fn one_number<T: Measured + 'static>(line: &mut Cursor<'_, '_>) -> Result<T, Fail> {
+    one_plain(
+        line,
+        |_| true,
+        ("one number is wanted here, without a band", ""),
+    )
+}
+
+/// One number that `fits`, without a tolerance, a range or a bound: what such a place could not honour is refused there,
+/// in the words and with the mend that the place gives.
+pub(super) fn one_plain<T: Measured + 'static>(
+    line: &mut Cursor<'_, '_>,
+    fits: impl Fn(T) -> bool,
+    (say, mend): (&str, &str),
+) -> Result<T, Fail> {
+    let place = line.peek().map(|item| item.place);
     let read = Banded::<T>::read_part(line)?;
-    match read.nominal {
-        Some(value) if read.is_plain() => Ok(value),
-        _ => Err(line.broken("one number is wanted here, without a band", "")),
+    let plain = read.nominal.filter(|_| read.is_plain());
+    match (plain.filter(|value| fits(*value)), place) {
+        (Some(value), _) => Ok(value),
+        (None, Some(place)) => Err(line.broken_at(place, say, mend)),
+        (None, None) => Err(line.broken(say, mend)),
     }
 }
 

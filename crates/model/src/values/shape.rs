@@ -1,7 +1,7 @@
 //! The outside of a body, in its own frame.
 
 use super::axes::AXES;
-use super::quantity::Banded;
+use super::quantity::{Banded, one_plain};
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
 use plumbhook_mechanics::hanging::Rotation;
@@ -104,12 +104,13 @@ impl Value for BodyShape {
         let mut given = [false; 3];
         while line.comma() {
             if round && line.word("outside") {
-                let Some(outside) = Banded::<Length>::read_part(line)?.nominal else {
-                    return Err(line.broken("one length is wanted here", ""));
-                };
+                once(line, &mut given, 0..2, "outside")?;
+                let say = "the outside is one length without a tolerance";
+                let mend = "write the largest that it may be, as `outside 3.50 m`";
+                let fits = |outside: Length| outside.si() > 0.0;
+                let outside: Length = one_plain(line, fits, (say, mend))?;
                 for axis in 0..2 {
                     (low[axis], high[axis]) = (-outside / 2.0, outside / 2.0);
-                    given[axis] = true;
                 }
                 continue;
             }
@@ -117,11 +118,15 @@ impl Value for BodyShape {
             let Some(axis) = axis.filter(|axis| *axis == 2 || !round) else {
                 return Err(line.broken("this label does not belong to the shape", ""));
             };
+            once(line, &mut given, axis..axis + 1, AXES[axis])?;
+            let here = line.here();
             let range = Banded::<Length>::read_part(line)?;
-            let (Some(from), Some(to)) = (range.lo, range.hi) else {
-                return Err(line.broken("an axis of a shape is a range, as `z 0 .. 1.62 m`", ""));
+            // A value with a tolerance is where one thing may be, not from where to where the body goes.
+            let (Some(from), Some(to), None) = (range.lo, range.hi, range.nominal) else {
+                let say = "an axis of a shape is a range, as `z 0 .. 1.62 m`";
+                return Err(line.broken_at(here, say, ""));
             };
-            (low[axis], high[axis], given[axis]) = (from, to, true);
+            (low[axis], high[axis]) = (from, to);
         }
         match given.iter().position(|given| !given) {
             None => Ok(Self { low, high, round }),
@@ -131,6 +136,22 @@ impl Value for BodyShape {
             )),
         }
     }
+}
+
+/// Marks axes as given; none of them may be so already.
+fn once(
+    line: &Cursor<'_, '_>,
+    given: &mut [bool; 3],
+    axes: std::ops::Range<usize>,
+    label: &str,
+) -> Result<(), Fail> {
+    for given in given.iter_mut().skip(axes.start).take(axes.len()) {
+        if std::mem::replace(given, true) {
+            let say = format!("`{label}` of the shape stands twice");
+            return Err(line.broken(say, "keep the one that is right"));
+        }
+    }
+    Ok(())
 }
 
 #[cfg(test)]

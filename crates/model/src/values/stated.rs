@@ -279,6 +279,7 @@ pub(crate) fn toleranced(
         }
     };
     let points = matches!(of.node, Node::Quantity { unit, .. } if is_percent(unit));
+    share_of_share(line, (of, term), nominal, by)?;
     let (meaning, wide) = match share(line, by, nominal).filter(|_| !points) {
         Some(_) if term.meaning.may_be(Kind::Temperature) => {
             let refused = ToleranceRefused::PercentOfTemperature;
@@ -301,6 +302,38 @@ pub(crate) fn toleranced(
             nominal: Some(nominal),
         },
     })
+}
+
+/// A percentage of something that is a share itself, and does not show how it was written: points, or per cent of it?
+fn share_of_share(
+    line: &Cursor<'_, '_>,
+    (of, term): (&Item<'_>, Term),
+    nominal: f64,
+    by: &Item<'_>,
+) -> Result<(), Fail> {
+    let typed = matches!(of.node, Node::Quantity { .. } | Node::Number { .. });
+    let Node::Quantity { value, unit, .. } = by.node else {
+        return Ok(());
+    };
+    let is_share = term.meaning.may_be(Kind::Ratio);
+    if typed || !is_percent(unit) || !is_share {
+        return Ok(());
+    }
+    let (middle, points) = (nominal * 100.0, value);
+    let range = |wide: f64| {
+        let side = |side: f64| (side * 1e6).round() / 1e6;
+        format!("{} % .. {} %", side(middle - wide), side(middle + wide))
+    };
+    let (of_it, by_points) = (range(middle.abs() * value / 100.0), range(points));
+    Err(line.broken_at(
+        by.place,
+        format!(
+            "`{}` is {} % itself: within {value} % of that it is {of_it}, within {value} points {by_points}",
+            of.raw(line.text),
+            (middle * 1e6).round() / 1e6
+        ),
+        &format!("write the range that is meant: `{by_points}`, or `{of_it}`"),
+    ))
 }
 
 fn is_percent(unit: &Unit) -> bool {
