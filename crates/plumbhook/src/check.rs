@@ -18,7 +18,12 @@ const STDIN: &str = "-";
 pub(crate) fn run(wanted: &Check) -> u8 {
     let checked = asked(wanted).and_then(|asked| look(&asked, &only(&wanted.only)?));
     match checked {
-        Ok((checked, snapshot)) => say(wanted, &checked, &snapshot),
+        Ok((checked, snapshot)) => {
+            let code = say(wanted, &checked, &snapshot);
+            // The process ends: nobody needs thousands of findings given back one by one.
+            std::mem::forget((checked, snapshot));
+            code
+        }
         Err(why) => {
             complain(&why);
             NOT_CHECKED
