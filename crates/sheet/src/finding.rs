@@ -23,6 +23,7 @@ fn text<S: Serializer>(text: &Arc<str>, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(text)
 }
 
+#[allow(clippy::ref_option, reason = "so serde hands it over")]
 fn optional_text<S: Serializer>(text: &Option<Arc<str>>, to: S) -> Result<S::Ok, S::Error> {
     text.as_deref().serialize(to)
 }

@@ -83,12 +83,11 @@ pub(crate) fn push(out: &mut String, value: f64, decimals: usize, grouped_from: 
     }
     let mut room = [0; ROOM];
     let many;
-    let digits = match plain(value.abs(), decimals, &mut room) {
-        Some(few) => few,
-        None => {
-            many = format!("{:.decimals$}", value.abs()).replace('.', "");
-            many.as_bytes()
-        }
+    let digits = if let Some(few) = plain(value.abs(), decimals, &mut room) {
+        few
+    } else {
+        many = format!("{:.decimals$}", value.abs()).replace('.', "");
+        many.as_bytes()
     };
     let whole = digits.len().saturating_sub(decimals);
     for (index, digit) in digits.iter().enumerate() {
