@@ -32,6 +32,7 @@ def long_job(lines):
             ("load cover", f"load cover-{number}"),
             ("carries    cover", f"carries    cover-{number}"),
             ("chains-of-three", f"legs-{number}"),
+            ("eye-20", f"eye-{number}"),
             ("move M1", f"move M{number}"),
         ):
             again = again.replace(old, new)

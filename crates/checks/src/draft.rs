@@ -139,7 +139,7 @@ impl Draft {
     /// Every related place that the corner names.
     pub fn relate_corner(&mut self) {
         for corner in self.corner.clone().into_iter().take(3) {
-            if let Some(origin) = &corner.origin {
+            if let Some(origin) = &corner.input.origin {
                 self.relate(origin, format!("{} at the worst", corner.text()));
             }
         }
@@ -281,7 +281,7 @@ impl Draft {
             related,
             sums,
             mends,
-            sheet: Arc::new(Sheet {
+            sheet: Sheet {
                 inputs: self.asked.inputs,
                 steps: self.book.0,
                 demand: numbers.demand,
@@ -293,7 +293,8 @@ impl Draft {
                 state: self.state,
                 basis: self.basis,
                 figure: self.figure,
-            }),
+            }
+            .shared(),
         }
     }
 

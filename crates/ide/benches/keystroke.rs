@@ -108,6 +108,7 @@ fn job(lines: usize) -> String {
             .replace("load cover", &format!("load cover-{number}"))
             .replace("carries    cover", &format!("carries    cover-{number}"))
             .replace("chains-of-three", &format!("legs-{number}"))
+            .replace("eye-20", &format!("eye-{number}"))
             .replace("move M1", &format!("move M{number}"));
         writeln!(out, "{group}").unwrap();
     }

@@ -29,7 +29,10 @@ pub(crate) fn run(wanted: &Check) -> u8 {
         let checked = snapshot
             .check(&targets, &Cancel::default())
             .map_err(|_| "the check was broken off".to_owned())?;
-        Ok(say(wanted, &checked, &snapshot))
+        let code = say(wanted, &checked, &snapshot);
+        // The process ends: nobody needs thousands of findings given back one by one.
+        std::mem::forget((checked, snapshot));
+        Ok(code)
     });
     done.unwrap_or_else(|why| {
         complain(&why);

@@ -221,14 +221,14 @@ impl Desk {
             (self.publish)(Said::Report(Report {
                 uri,
                 version: None,
-                diagnostics: Vec::new(),
+                diagnostics: Arc::default(),
             }));
         }
         if always || before != list {
             (self.publish)(Said::Report(Report {
                 uri: uri.clone(),
                 version,
-                diagnostics: list.to_vec(),
+                diagnostics: Arc::clone(&list),
             }));
         }
         if !list.is_empty() {

@@ -1,7 +1,9 @@
 //! Findings as the client wants them.
 
-use serde::Serialize;
+use serde::{Serialize, Serializer};
+use std::path::Path;
 use std::str::FromStr;
+use std::sync::Arc;
 use tower_lsp::ls_types::notification::{Notification, PublishDiagnostics};
 use tower_lsp::ls_types::{
     CodeDescription, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, NumberOrString,
@@ -12,40 +14,54 @@ use crate::engine::{FileFindings, Finding, Severity};
 use crate::view::Converter;
 
 /// All that is to be shown of one file. The address is a string: the client's own, valid or not.
-#[derive(Clone, Debug, Serialize, serde::Deserialize)]
+#[derive(Debug, Serialize)]
 pub(crate) struct Report {
     pub(crate) uri: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) version: Option<i32>,
-    pub(crate) diagnostics: Vec<Diagnostic>,
+    #[serde(serialize_with = "shared")]
+    pub(crate) diagnostics: Arc<Vec<Diagnostic>>,
 }
 
-/// The notification that carries a [`Report`].
-pub(crate) enum Publication {}
+fn shared<S: Serializer>(list: &Arc<Vec<Diagnostic>>, to: S) -> Result<S::Ok, S::Error> {
+    list.as_slice().serialize(to)
+}
 
-impl Notification for Publication {
-    type Params = Report;
-    const METHOD: &'static str = PublishDiagnostics::METHOD;
+/// The notification that carries a [`Report`], as it goes out: as a tree of JSON values a long list would take many
+/// times the memory of its text.
+#[derive(Debug, Serialize)]
+pub(crate) struct Publication {
+    jsonrpc: &'static str,
+    method: &'static str,
+    params: Report,
+}
+
+impl Publication {
+    pub(crate) fn of(params: Report) -> Self {
+        Self {
+            jsonrpc: "2.0",
+            method: PublishDiagnostics::METHOD,
+            params,
+        }
+    }
 }
 
 /// The list of one file.
-pub(crate) fn list(converter: &mut Converter<'_>, file: &FileFindings) -> Vec<Diagnostic> {
-    file.findings
-        .iter()
-        .map(|finding| diagnostic(converter, file, finding))
+pub(crate) fn list(converter: &mut Converter<'_>, file: FileFindings) -> Vec<Diagnostic> {
+    let path = file.path;
+    let findings = file.findings.into_iter();
+    findings
+        .map(|finding| diagnostic(converter, &path, finding))
         .collect()
 }
 
-fn diagnostic(converter: &mut Converter<'_>, file: &FileFindings, finding: &Finding) -> Diagnostic {
+fn diagnostic(converter: &mut Converter<'_>, path: &Path, finding: Finding) -> Diagnostic {
     let related: Vec<_> = finding
         .related
-        .iter()
+        .into_iter()
         .filter_map(|(location, message)| {
-            let location = converter.location(location)?;
-            Some(DiagnosticRelatedInformation {
-                location,
-                message: message.clone(),
-            })
+            let location = converter.location(&location)?;
+            Some(DiagnosticRelatedInformation { location, message })
         })
         .collect();
     let address = finding
@@ -53,12 +69,12 @@ fn diagnostic(converter: &mut Converter<'_>, file: &FileFindings, finding: &Find
         .as_deref()
         .and_then(|text| Uri::from_str(text).ok());
     Diagnostic {
-        range: converter.range(&file.path, finding.span),
+        range: converter.range(path, finding.span),
         severity: Some(severity(finding.severity)),
-        code: Some(NumberOrString::String(finding.code.clone())),
+        code: Some(NumberOrString::String(finding.code)),
         code_description: address.map(|href| CodeDescription { href }),
         related_information: (!related.is_empty()).then_some(related),
-        ..ours(finding.message.clone())
+        ..ours(finding.message)
     }
 }
 

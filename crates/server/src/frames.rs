@@ -14,6 +14,9 @@ const MAX_HEADER: usize = 4096;
 /// A message longer than this is not read: a job is a text that a person wrote.
 const MAX_BODY: usize = 256 * 1024 * 1024;
 
+/// Read at a time.
+const CHUNK: usize = 16 * 1024;
+
 /// What stood next on the stream.
 #[derive(Debug, PartialEq)]
 pub(crate) enum Frame {
@@ -27,12 +30,14 @@ pub(crate) enum Frame {
     },
 }
 
-/// The bytes of a message with its header.
-pub(crate) fn encode(message: &impl Serialize) -> serde_json::Result<Vec<u8>> {
+/// The bytes of a message: its header, its body.
+pub(crate) type Encoded = [Vec<u8>; 2];
+
+/// A message as it is written.
+pub(crate) fn encode(message: &impl Serialize) -> serde_json::Result<Encoded> {
     let body = serde_json::to_vec(message)?;
-    let mut bytes = format!("Content-Length: {}\r\n\r\n", body.len()).into_bytes();
-    bytes.extend(body);
-    Ok(bytes)
+    let header = format!("Content-Length: {}\r\n\r\n", body.len());
+    Ok([header.into_bytes(), body])
 }
 
 /// Reads frames.
@@ -104,6 +109,8 @@ impl<R: Read> Frames<R> {
                     taken
                 };
                 self.buffer.drain(..start + taken);
+                // A long text comes once; what follows are keystrokes.
+                self.buffer.shrink_to(CHUNK);
                 Ok(Some(Frame::Message(message)))
             }
             other => {
@@ -152,7 +159,7 @@ impl<R: Read> Frames<R> {
 
     /// Reads more; `false` at the end of input.
     fn fill(&mut self) -> io::Result<bool> {
-        let mut chunk = [0; 16 * 1024];
+        let mut chunk = [0; CHUNK];
         loop {
             match self.input.read(&mut chunk) {
                 Ok(count) => {

@@ -28,6 +28,11 @@ impl Lifecycle {
             .compare_exchange(RUNNING, SHUT_DOWN, Ordering::AcqRel, Ordering::Acquire);
     }
 
+    /// Whether the client may be told anything.
+    pub(crate) fn has_begun(&self) -> bool {
+        self.0.load(Ordering::Acquire) != WAITING
+    }
+
     pub(crate) fn is_running(&self) -> bool {
         self.0.load(Ordering::Acquire) == RUNNING
     }

@@ -16,10 +16,10 @@ use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 use tower_lsp::{Client, ClientSocket, Loopback, LspService};
 
 use crate::check::{Checker, Said};
-use crate::diagnostics::Publication;
+use crate::diagnostics::{Publication, Report};
 use crate::engine::Engine;
 use crate::fence::Fence;
-use crate::frames::{Frame, Frames, encode};
+use crate::frames::{Encoded, Frame, Frames, encode};
 use crate::lanes::Lanes;
 use crate::language::Language;
 use crate::lifecycle::Lifecycle;
@@ -56,9 +56,9 @@ pub fn serve(engine: Box<dyn Engine>) -> ExitCode {
 
 async fn session(engine: Box<dyn Engine>) -> io::Result<ExitCode> {
     let lifecycle = Arc::new(Lifecycle::new());
-    let (fence, socket) = service(engine, Arc::clone(&lifecycle))?;
-    let mut frames = reader()?;
     let (out, mut written) = writer()?;
+    let (fence, socket) = service(engine, &lifecycle, out.downgrade())?;
+    let mut frames = reader()?;
     let (requests, answers) = socket.split();
     let mut tasks = JoinSet::new();
     tasks.spawn(forward(requests, out.clone()));
@@ -92,7 +92,8 @@ async fn session(engine: Box<dyn Engine>) -> io::Result<ExitCode> {
 /// The threads below and the layers above them.
 fn service(
     engine: Box<dyn Engine>,
-    lifecycle: Arc<Lifecycle>,
+    lifecycle: &Arc<Lifecycle>,
+    out: mpsc::WeakSender<Encoded>,
 ) -> io::Result<(Fence<LspService<Language>>, ClientSocket)> {
     let (inbox, events) = std::sync::mpsc::channel();
     let lanes = Lanes::new().map_err(io::Error::other)?;
@@ -103,21 +104,32 @@ fn service(
         Language::new(given, inbox.clone(), lanes, watched)
     });
     let runtime = Handle::current();
-    let again = client.clone().map(|client| Again::start(&runtime, &client));
-    let checker = Checker::start(Box::new(move |said| {
-        let (Some(client), Some(again)) = (&client, &again) else {
-            return;
-        };
-        match said {
-            Said::Report(report) => {
-                runtime.block_on(client.send_notification::<Publication>(report));
-            }
-            Said::AskFindingsAgain => again.findings.notify_one(),
-            Said::AskInlaysAgain => again.inlays.notify_one(),
-        }
+    let again = client.map(|client| Again::start(&runtime, &client));
+    let running = Arc::clone(lifecycle);
+    let checker = Checker::start(Box::new(move |said| match (said, &again) {
+        (Said::Report(report), _) if running.has_begun() => publish(&out, report),
+        (Said::AskFindingsAgain, Some(again)) => again.findings.notify_one(),
+        (Said::AskInlaysAgain, Some(again)) => again.inlays.notify_one(),
+        _ => {}
     }))?;
     owner::start(engine, checker, events)?;
-    Ok((Fence::new(service, inbox, lifecycle), socket))
+    Ok((Fence::new(service, inbox, Arc::clone(lifecycle)), socket))
+}
+
+/// Writes the list of a file, from the checking thread. That holds no hand on the output: it outlives the session.
+fn publish(out: &mpsc::WeakSender<Encoded>, report: Report) {
+    let Some(out) = out.upgrade() else { return };
+    match encode(&Publication::of(report)) {
+        // A closed output is noticed by the session itself.
+        Ok(message) => drop(out.blocking_send(message)),
+        Err(error) => unwritten(&error),
+    }
+}
+
+fn unwritten(error: &serde_json::Error) {
+    log::line(format_args!(
+        "a message cannot be written (our bug): {error}"
+    ));
 }
 
 /// Tells the client to ask again. One such request is on its way at a time; what comes up meanwhile is one more,
@@ -180,15 +192,17 @@ fn reader() -> io::Result<mpsc::Receiver<Frame>> {
 }
 
 /// Output blocks too; the second value resolves when nothing more can or will be written.
-fn writer() -> io::Result<(mpsc::Sender<Vec<u8>>, oneshot::Receiver<()>)> {
-    let (out, mut queue) = mpsc::channel::<Vec<u8>>(QUEUE);
+fn writer() -> io::Result<(mpsc::Sender<Encoded>, oneshot::Receiver<()>)> {
+    let (out, mut queue) = mpsc::channel::<Encoded>(QUEUE);
     let (done, written) = oneshot::channel();
     std::thread::Builder::new()
         .name("output".into())
         .spawn(move || {
             let mut output = io::stdout().lock();
-            while let Some(bytes) = queue.blocking_recv() {
-                if let Err(error) = output.write_all(&bytes).and_then(|()| output.flush()) {
+            while let Some([header, body]) = queue.blocking_recv() {
+                let header = output.write_all(&header);
+                let whole = header.and_then(|()| output.write_all(&body));
+                if let Err(error) = whole.and_then(|()| output.flush()) {
                     log::line(format_args!("output failed: {error}"));
                     break;
                 }
@@ -201,20 +215,18 @@ fn writer() -> io::Result<(mpsc::Sender<Vec<u8>>, oneshot::Receiver<()>)> {
 
 async fn forward(
     mut requests: <ClientSocket as Loopback>::RequestStream,
-    out: mpsc::Sender<Vec<u8>>,
+    out: mpsc::Sender<Encoded>,
 ) {
     while let Some(request) = requests.next().await {
         send(&out, &request).await;
     }
 }
 
-async fn send(out: &mpsc::Sender<Vec<u8>>, message: &impl Serialize) {
+async fn send(out: &mpsc::Sender<Encoded>, message: &impl Serialize) {
     match encode(message) {
         // A closed output is noticed by the session itself.
         Ok(bytes) => drop(out.send(bytes).await),
-        Err(error) => log::line(format_args!(
-            "a message cannot be written (our bug): {error}"
-        )),
+        Err(error) => unwritten(&error),
     }
 }
 
@@ -228,7 +240,7 @@ enum Next {
 struct Desk {
     fence: Fence<LspService<Language>>,
     tasks: JoinSet<()>,
-    out: mpsc::Sender<Vec<u8>>,
+    out: mpsc::Sender<Encoded>,
     answers: <ClientSocket as Loopback>::ResponseSink,
 }
 

@@ -58,20 +58,21 @@ impl View {
         let found = snapshot
             .and_then(|snapshot| fenced(|| snapshot.findings(cancel)))
             .transpose()?;
+        let failed = found.is_none();
         let mut files = BTreeMap::<PathBuf, Vec<Diagnostic>>::new();
         let mut converter = self.converter();
-        for file in found.iter().flatten() {
+        for file in found.into_iter().flatten() {
+            let path = file.path.clone();
             let list = diagnostics::list(&mut converter, file);
-            files.entry(file.path.clone()).or_default().extend(list);
+            files.entry(path).or_default().extend(list);
         }
         for (path, open) in self.open.iter() {
             if let Some(why) = &open.lost {
                 files.insert(path.clone(), vec![diagnostics::not_followed(why)]);
-            } else if found.is_none() {
+            } else if failed {
                 files.insert(path.clone(), vec![diagnostics::not_checked()]);
             }
         }
-        let failed = found.is_none();
         let files = files
             .into_iter()
             .map(|(path, list)| (path, Arc::new(list)))

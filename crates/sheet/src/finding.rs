@@ -1,7 +1,7 @@
 //! What is said of a check: identity, words, places.
 
 use crate::{Origin, Sheet, Verdict};
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 use std::sync::Arc;
 
 /// What a check is, for counting, keeping, suppressing and comparing. No line number is in it.
@@ -10,11 +10,22 @@ pub struct Identity {
     /// Code of the rule.
     pub rule: &'static str,
     /// What is checked ("leg B", "hall at stool-3").
-    pub subject: String,
+    pub subject: Box<str>,
     /// `job/move`; the job alone where a finding belongs to no move.
-    pub case: String,
+    #[serde(serialize_with = "text")]
+    pub case: Arc<str>,
     /// The option, where the move has several.
-    pub option: Option<String>,
+    #[serde(serialize_with = "optional_text")]
+    pub option: Option<Arc<str>>,
+}
+
+fn text<S: Serializer>(text: &Arc<str>, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_str(text)
+}
+
+#[allow(clippy::ref_option, reason = "so serde hands it over")]
+fn optional_text<S: Serializer>(text: &Option<Arc<str>>, to: S) -> Result<S::Ok, S::Error> {
+    text.as_deref().serialize(to)
 }
 
 /// "blocks 5 checks of cover M1: sling-rating (3), hook-capacity, ring-rating"; `of` says whose, as " of cover M1",
@@ -118,7 +129,7 @@ pub struct Finding {
     /// The checks that wait for the same missing datum and are folded under this one.
     pub blocks: Vec<Identity>,
     /// The open question that asks for what is missing.
-    pub asked: Option<String>,
+    pub asked: Option<Box<str>>,
 }
 
 /// A code of a notice, with its help: declared once.

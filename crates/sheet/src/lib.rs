@@ -21,6 +21,6 @@ pub use figure::{Figure, Mark, Metres, Role};
 pub use finding::{Aspect, Finding, Identity, Notice, NoticeCode, Related, Severity, say_blocks};
 pub use formula::Formula;
 pub use origin::{CalculatedValue, Calculation, EntryKey, EntryRef, Origin, Part, Via};
-pub use sheet::{Corner, Input, InputValue, Sheet};
+pub use sheet::{Corner, CornerInput, Input, InputValue, Sheet};
 pub use step::{Book, Method, Silent, Step, Trail, Worked};
 pub use verdict::{Lack, Missing, Reach, Stage, Verdict, judge};

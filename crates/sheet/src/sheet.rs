@@ -2,7 +2,7 @@
 
 use crate::{Basis, Figure, Origin, Step};
 use plumbhook_units::{Amount, Printer, Round};
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 /// The value of an input as it was used.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,29 +33,36 @@ pub struct Input {
     pub pedigree: String,
 }
 
-/// One side of one input at the corner that governs.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Corner {
-    /// The input ("cg x", "mass"); shared by the corners of a case.
-    pub what: Arc<str>,
-    /// The value there.
-    pub value: Amount,
+/// An input that a corner stands at one side of; shared by all corners of a case.
+#[derive(Debug, PartialEq)]
+pub struct CornerInput {
+    /// What it is ("cg x", "mass").
+    pub what: String,
     /// Whether it is a coordinate, whose sign is said always.
     pub coordinate: bool,
     /// Where the band stands.
     pub origin: Option<Origin>,
 }
 
+/// One side of one input at the corner that governs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Corner {
+    /// The input.
+    pub input: Arc<CornerInput>,
+    /// The value there.
+    pub value: Amount,
+}
+
 impl Corner {
     /// "cg x -60 mm", "mass 34.02 t".
     pub fn text(&self) -> String {
-        let value = if self.coordinate {
+        let value = if self.input.coordinate {
             Printer::signed(self.value)
         } else {
             let metric = Printer { us_beside: false };
             metric.bound(self.value, Round::Nearest)
         };
-        format!("{} {value}", self.what)
+        format!("{} {value}", self.input.what)
     }
 }
 
@@ -82,7 +89,19 @@ pub struct Sheet {
     pub figure: Option<Arc<Figure>>,
 }
 
+/// Of a check that asked for nothing and did nothing.
+static BLANK: LazyLock<Arc<Sheet>> = LazyLock::new(Arc::default);
+
 impl Sheet {
+    /// To be kept with a finding: most checks that do not apply used nothing, and share that.
+    pub fn shared(self) -> Arc<Self> {
+        if self == **BLANK {
+            Arc::clone(&BLANK)
+        } else {
+            Arc::new(self)
+        }
+    }
+
     pub(crate) fn shrink_to_fit(&mut self) {
         self.inputs.shrink_to_fit();
         for step in &mut self.steps {

@@ -71,31 +71,44 @@ fn power_of_ten(decimals: usize) -> f64 {
 /// `value`, already rounded, with `decimals`; the whole part in groups of three once it has
 /// `grouped_from` digits.
 pub(crate) fn text(value: f64, decimals: usize, grouped_from: usize) -> String {
-    let plain = plain(value.abs(), decimals);
-    let (whole, fraction) = match plain.len().checked_sub(decimals) {
-        Some(point) if decimals > 0 => plain.split_at(point),
-        _ => (&*plain, ""),
-    };
-    let mut out = String::with_capacity(plain.len() + 8);
-    if value < 0.0 {
-        out.push('-');
-    }
-    for (index, digit) in whole.chars().enumerate() {
-        let left = whole.len() - index;
-        if index > 0 && left.is_multiple_of(3) && whole.len() >= grouped_from {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    if !fraction.is_empty() {
-        out.push('.');
-        out.push_str(fraction);
-    }
+    let mut out = String::new();
+    push(&mut out, value, decimals, grouped_from);
     out
 }
 
-/// The digits of a number that is not negative, without its point: the last `decimals` stand behind it.
-fn plain(value: f64, decimals: usize) -> String {
+/// The same behind `out`.
+pub(crate) fn push(out: &mut String, value: f64, decimals: usize, grouped_from: usize) {
+    if value < 0.0 {
+        out.push('-');
+    }
+    let mut room = [0; ROOM];
+    let many;
+    let digits = if let Some(few) = plain(value.abs(), decimals, &mut room) {
+        few
+    } else {
+        many = format!("{:.decimals$}", value.abs()).replace('.', "");
+        many.as_bytes()
+    };
+    let whole = digits.len().saturating_sub(decimals);
+    for (index, digit) in digits.iter().enumerate() {
+        if index == whole {
+            out.push('.');
+        } else if index > 0 && index < whole {
+            let left = whole - index;
+            if left.is_multiple_of(3) && whole >= grouped_from {
+                out.push(',');
+            }
+        }
+        out.push(char::from(*digit));
+    }
+}
+
+/// Digits of the greatest whole number that a double counts exactly, and some.
+const ROOM: usize = 24;
+
+/// The digits of a number that is not negative, without its point: the last `decimals` stand behind it. `None` where
+/// it has too many.
+fn plain(value: f64, decimals: usize, room: &mut [u8; ROOM]) -> Option<&[u8]> {
     let scaled = value * power_of_ten(decimals);
     if scaled < NO_FRACTION {
         // Whole numbers of this size are exact, and print far faster than fractions do.
@@ -104,10 +117,16 @@ fn plain(value: f64, decimals: usize) -> String {
             clippy::cast_sign_loss,
             reason = "neither negative nor beyond what a double counts"
         )]
-        let units = scaled.round_ties_even() as u64;
-        return format!("{units:0width$}", width = decimals + 1);
+        let mut units = scaled.round_ties_even() as u64;
+        let mut first = ROOM;
+        while units > 0 || ROOM - first <= decimals {
+            first = first.checked_sub(1)?;
+            *room.get_mut(first)? = b'0' + u8::try_from(units % 10).ok()?;
+            units /= 10;
+        }
+        return room.get(first..);
     }
-    format!("{value:.decimals$}").replace('.', "")
+    None
 }
 
 #[cfg(test)]

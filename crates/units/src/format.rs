@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::digits::{decimals_for, exact_decimals, round_to, text};
+use crate::digits::{decimals_for, exact_decimals, push, round_to, text};
 use crate::ladder::{Rung, metric, us};
 use crate::{Amount, Band, Kind, Length, Measured, Quantity, RISE, Round, System, Unit};
 
@@ -165,30 +165,50 @@ fn single(amount: Amount, ladder: &[Rung], round: Round) -> String {
 const BOUND_DIGITS: u8 = 1;
 
 /// All `sides` in the first rung that they stay under when rounded, with the same decimals.
-fn on_ladder(sides: &[(Amount, Round)], ladder: &[Rung], extra_digits: u8) -> String {
+fn on_ladder<const SIDES: usize>(
+    sides: &[(Amount, Round); SIDES],
+    ladder: &[Rung],
+    extra_digits: u8,
+) -> String {
     if let Some((amount, _)) = sides.iter().find(|(amount, _)| !amount.si.is_finite()) {
         return not_finite(amount.si).to_owned();
     }
     for rung in ladder {
-        let values: Vec<(f64, Round)> = sides
-            .iter()
-            .filter_map(|(amount, round)| Some((amount.in_unit(rung.unit())?, *round)))
-            .collect();
+        let unit = rung.unit();
+        // A ladder holds units of its kind only.
+        let values =
+            sides.map(|(amount, round)| (amount.in_unit(unit).unwrap_or(f64::INFINITY), round));
         let decimals = common_decimals(&values, rung, rung.significant + extra_digits);
-        let rounded = values
-            .iter()
-            .map(|(value, round)| round_to(*value, decimals, *round));
-        if !values.is_empty() && rounded.clone().all(|value| value.abs() < rung.below) {
-            let mut numbers: Vec<String> = rounded
-                .map(|value| text(value, decimals, grouped_from(rung.unit())))
-                .collect();
-            numbers.dedup();
-            let gap = if rung.symbol.is_empty() { "" } else { " " };
-            return format!("{}{gap}{}", numbers.join(" .. "), rung.symbol);
+        let rounded = values.map(|(value, round)| round_to(value, decimals, round));
+        if values.iter().all(|(value, _)| value.is_finite())
+            && rounded.iter().all(|value| value.abs() < rung.below)
+        {
+            return joined(&rounded, decimals, rung.symbol, grouped_from(unit));
         }
     }
     // The last rung has no limit, so only a number beyond every double passes it.
     not_finite(f64::INFINITY).to_owned()
+}
+
+/// `28.98 .. 34.02 t`; what prints alike is printed once.
+fn joined(numbers: &[f64], decimals: usize, symbol: &str, grouped_from: usize) -> String {
+    let mut out = String::with_capacity(24);
+    for number in numbers {
+        let before = out.len();
+        if before > 0 {
+            out.push_str(" .. ");
+        }
+        let start = out.len();
+        push(&mut out, *number, decimals, grouped_from);
+        if before > 0 && out.get(start..) == out.get(..before) {
+            out.truncate(before);
+        }
+    }
+    if !symbol.is_empty() {
+        out.push(' ');
+        out.push_str(symbol);
+    }
+    out
 }
 
 /// The decimals that the largest of `values` asks for, or fewer where none of them needs so many.

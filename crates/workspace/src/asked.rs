@@ -61,7 +61,7 @@ impl<'s> Questions<'s> {
                 Some((self.open(&datum)?, datum))
             });
             if let Some((asked, _)) = found {
-                finding.asked = Some(asked.entry.name().to_owned());
+                finding.asked = Some(asked.entry.name().into());
                 finding.aspect = Arc::new(asked.beside(&finding.aspect));
             } else if let Some(draft) = missing
                 .first()

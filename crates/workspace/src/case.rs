@@ -69,9 +69,10 @@ impl Setting<'_> {
             vec![]
         });
         meets.extend(tags);
+        let name: Arc<str> = case.name.as_str().into();
         for rule in self.rules {
             cancel.check()?;
-            match fenced(|| findings_of(*rule, &case, self.louds)) {
+            match fenced(|| findings_of(*rule, (&case, &name), self.louds)) {
                 Ok(found) => findings.extend(found),
                 Err(why) => bugs.push(bug(
                     movement,
@@ -105,15 +106,20 @@ impl Setting<'_> {
     }
 }
 
-fn findings_of((code, check): Check, case: &Case, louds: &[Loud]) -> Vec<Finding> {
+fn findings_of(
+    (code, check): Check,
+    (case, name): (&Case, &Arc<str>),
+    louds: &[Loud],
+) -> Vec<Finding> {
+    let option: Option<Arc<str>> = case.option.as_deref().map(Arc::from);
     let aspects = check(case).into_iter();
     aspects
         .map(|aspect| Finding {
             identity: Identity {
                 rule: code,
-                subject: aspect.subject.clone(),
-                case: case.name.clone(),
-                option: case.option.as_deref().map(str::to_owned),
+                subject: aspect.subject.as_str().into(),
+                case: Arc::clone(name),
+                option: option.clone(),
             },
             severity: severity(&aspect.verdict, case.stage, louds, code),
             aspect: Arc::new(aspect.compact()),

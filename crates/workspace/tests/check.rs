@@ -28,7 +28,7 @@ fn an_overload_is_an_error_with_its_place_in_another_file() {
         .find(|finding| finding.aspect.verdict == Verdict::Over)
         .unwrap();
     assert_eq!(over.severity, Severity::Error);
-    assert_eq!(over.identity.case, "cover/M1");
+    assert_eq!(&*over.identity.case, "cover/M1");
     assert!(snapshot.locate(&over.aspect.primary).is_some());
     assert!(checked.has_errors());
 }

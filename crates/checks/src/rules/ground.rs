@@ -8,8 +8,9 @@ use plumbhook_model::ask::Ask;
 use plumbhook_model::entries::Floor;
 use plumbhook_model::values::Verified;
 use plumbhook_model::{Case, Datum, Given, SetDown};
-use plumbhook_sheet::{Aspect, Basis, Corner, Lack, Origin, step};
+use plumbhook_sheet::{Aspect, Basis, Corner, CornerInput, Lack, Origin, step};
 use plumbhook_units::{Amount, Force, Length, Measured, Pressure, Ratio, Round, weight};
+use std::sync::Arc;
 
 /// One aspect a support, the worst of the stations that set down on it; or one that says why there is none.
 pub(super) fn check(case: &Case, nobody: &str, one: fn(&Case, &SetDown) -> Aspect) -> Vec<Aspect> {
@@ -151,11 +152,14 @@ fn name_corner(down: &SetDown, index: usize, share: &PadShare, draft: &mut Draft
         ),
     );
     for (what, value) in ["cg at x", "cg at y"].into_iter().zip(share.cg) {
-        draft.corner.push(Corner {
+        let input = CornerInput {
             what: what.into(),
-            value: Amount::of(value),
             coordinate: true,
             origin: None,
+        };
+        draft.corner.push(Corner {
+            input: Arc::new(input),
+            value: Amount::of(value),
         });
     }
 }

@@ -23,7 +23,7 @@ use plumbhook_mechanics::hanging::{
     Axis, BandedRig, Corner as SolvedCorner, Extreme, Input, Names, NoPose, Pose, Rig, Rotation,
     Worst, hang, worst,
 };
-use plumbhook_sheet::{Corner, Figure, InputValue, Origin};
+use plumbhook_sheet::{Corner, CornerInput, Figure, InputValue, Origin};
 use plumbhook_units::{Amount, Band, Force, Length, Mass, weight};
 use rig::{Making, hook_above_level};
 use std::sync::Arc;
@@ -52,7 +52,7 @@ pub struct Hanging {
     level: Option<Length>,
     rig: Option<BandedRig>,
     shape: Option<BodyShape>,
-    places: Vec<(Input, Arc<str>, Origin)>,
+    places: Vec<(Input, Arc<CornerInput>)>,
 }
 
 impl Hanging {
@@ -103,11 +103,9 @@ impl Hanging {
         it.shape = load.1.shape.known().map(|shape| shape.value);
         it.mass = total(&weights(ask, load.0, load.1, Hurts::High));
         it.attitude = attitude(ask);
-        it.places.push((
-            Input::Mass { body: 0 },
-            "mass".into(),
-            home(&load.1.mass.lines, &load.1.mass.home),
-        ));
+        let home = home(&load.1.mass.lines, &load.1.mass.home);
+        it.places
+            .push(named(Input::Mass { body: 0 }, "mass".into(), &home));
         it.ask_cg(ask, load);
         if !riggings.is_empty() {
             let assembly = Assembly::read(case, ask, load, &riggings);
@@ -155,14 +153,12 @@ impl Hanging {
         }
         for thing in self.things.iter().skip(1) {
             let Some(body) = thing.body else { continue };
-            let name = &thing.name;
-            let place = (Input::Mass { body }, format!("mass of {name} and its legs"));
-            self.places
-                .push((place.0, place.1.into(), thing.origin.clone()));
+            let (name, origin) = (&thing.name, &thing.origin);
+            let what = format!("mass of {name} and its legs");
+            self.places.push(named(Input::Mass { body }, what, origin));
             for (axis, letter) in Axis::ALL.into_iter().zip(AXES) {
-                let input = Input::Cg { body, axis };
-                let what = format!("cg {letter} of {name}");
-                self.places.push((input, what.into(), thing.origin.clone()));
+                let (input, what) = (Input::Cg { body, axis }, format!("cg {letter} of {name}"));
+                self.places.push(named(input, what, origin));
             }
         }
     }
@@ -176,7 +172,7 @@ impl Hanging {
             })
         });
         self.level = level.map(|level| level.value.0);
-        let origin = moves.hooks_level.datum.origin().clone();
+        let origin = moves.hooks_level.datum.origin();
         let hooks = self.things.iter().filter_map(|t| t.hook).count();
         for hook in 0..hooks {
             let leg = self.legs.len() + hook;
@@ -184,7 +180,7 @@ impl Hanging {
             let Some(hung) = by else { continue };
             let what = format!("hook of {} off level by", hung.machine.name);
             self.places
-                .push((Input::Length { leg }, what.into(), origin.clone()));
+                .push((Input::Length { leg }, corner_input(what, origin, true)));
         }
     }
 
@@ -199,7 +195,7 @@ impl Hanging {
                 (Input::Stiffness { leg: index }, "stiffness"),
             ] {
                 let what = format!("{of} of leg {}", leg.point.name);
-                self.places.push((input, what.into(), origin.clone()));
+                self.places.push(named(input, what, &origin));
             }
         }
     }
@@ -209,11 +205,9 @@ impl Hanging {
         self.cg = cg;
         let origin = home(&load.cg.lines, &load.cg.home);
         for (axis, name) in Axis::ALL.into_iter().zip(AXES) {
-            self.places.push((
-                Input::Cg { body: 0, axis },
-                format!("cg {name}").into(),
-                origin.clone(),
-            ));
+            let what = format!("cg {name}");
+            let input = Input::Cg { body: 0, axis };
+            self.places.push(named(input, what, &origin));
         }
     }
 
@@ -261,14 +255,14 @@ impl Hanging {
     /// The corner that gives a number, input by input, the one that moves most first; those that move nothing
     /// worth naming are left out.
     pub fn corner<T>(&self, extreme: &Extreme<T>) -> Vec<Corner> {
-        let named = |input: &Input| self.places.iter().find(|(place, _, _)| place == input);
+        let named = |input: &Input| self.places.iter().find(|(place, _)| place == input);
         extreme
             .corner
             .inputs
             .iter()
             .filter(|corner| corner.effect.abs() >= 1e-4)
             .filter_map(|corner| {
-                let (_, what, origin) = named(&corner.input)?;
+                let (_, input) = named(&corner.input)?;
                 let hoist = matches!(corner.input, Input::Length { leg } if leg >= self.legs.len());
                 let value = if hoist {
                     hook_above_level(corner.value)
@@ -276,10 +270,8 @@ impl Hanging {
                     corner.value
                 };
                 Some(Corner {
-                    what: Arc::clone(what),
+                    input: Arc::clone(input),
                     value: amount_of(corner.input, value),
-                    coordinate: hoist || matches!(corner.input, Input::Cg { .. }),
-                    origin: Some(origin.clone()),
                 })
             })
             .collect()
@@ -348,6 +340,20 @@ impl Names for Hanging {
         let known = self.legs.get(leg);
         known.map_or_else(|| (leg + 1).to_string(), |leg| leg.point.name.to_string())
     }
+}
+
+/// What an input of the load, of a thing or of a leg is called at a corner.
+fn named(input: Input, what: String, origin: &Origin) -> (Input, Arc<CornerInput>) {
+    let coordinate = matches!(input, Input::Cg { .. });
+    (input, corner_input(what, origin, coordinate))
+}
+
+fn corner_input(what: String, origin: &Origin, coordinate: bool) -> Arc<CornerInput> {
+    Arc::new(CornerInput {
+        what,
+        coordinate,
+        origin: Some(origin.clone()),
+    })
 }
 
 fn home<T>(lines: &[Datum<T>], home: &Origin) -> Origin {

@@ -40,9 +40,10 @@ impl<'a> View<'a> {
                 .corner
                 .iter()
                 .map(|corner| Side {
-                    what: &corner.what,
+                    what: &corner.input.what,
                     value: nearest(corner.value),
                     place: corner
+                        .input
                         .origin
                         .as_ref()
                         .map(|origin| Place::of(origin, snapshot)),
