@@ -13,6 +13,8 @@ use std::sync::Arc;
 pub trait Value: Clone + Sized + 'static {
     /// What it looks like.
     const SHAPE: Shape;
+    /// Whether rows below the line belong to it.
+    const ROWS: bool = false;
     /// Reads it; whatever is left over afterwards makes the datum unknown.
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail>;
     /// Every name in it that leads elsewhere.
@@ -279,6 +281,7 @@ impl<T> Once<T> {
 
 impl<T: Value> Field for Once<T> {
     const SHAPE: Shape = T::SHAPE;
+    const ROWS: bool = T::ROWS;
     const REPEAT: Repeat = Repeat::Once;
 
     fn absent(key: &'static Key, entry: &EntryRef) -> Self {
@@ -367,6 +370,7 @@ pub type Lines<T> = Several<T, false>;
 
 impl<T: Value, const UNITED: bool> Field for Several<T, UNITED> {
     const SHAPE: Shape = T::SHAPE;
+    const ROWS: bool = T::ROWS;
     const REPEAT: Repeat = if UNITED {
         Repeat::Claims
     } else {

@@ -59,6 +59,8 @@ pub struct Key {
     pub shape: Shape,
     /// How often it may stand.
     pub repeat: Repeat,
+    /// Whether rows below the line belong to it.
+    pub rows: bool,
     /// Whether it is geometry, which `like` takes over.
     pub geometry: bool,
 }
@@ -137,6 +139,8 @@ pub trait Field: Sized {
     const SHAPE: Shape;
     /// How often the key may stand.
     const REPEAT: Repeat;
+    /// Whether rows below a line belong to it.
+    const ROWS: bool = false;
     /// What stands where no line gives it.
     fn absent(key: &'static Key, entry: &EntryRef) -> Self;
     /// Takes one line.
@@ -280,6 +284,7 @@ macro_rules! block {
                     help: concat!($($key_help),+),
                     shape: <$shape as $crate::Field>::SHAPE,
                     repeat: <$shape as $crate::Field>::REPEAT,
+                    rows: <$shape as $crate::Field>::ROWS,
                     geometry: $crate::block!(@geometry $($geometry)?),
                 } ),*],
             };
@@ -313,14 +318,16 @@ macro_rules! block {
                     $crate::declare::header_left_over(Self::BLOCK, &rest, entry, notices);
                 }
                 let header = (headed && !rest.items.is_empty()).then_some(&rest);
-                for line in header.into_iter().chain(&text.statements) {
-                    let word = if line.line == 0 { "" } else { line.key.raw(line.text) };
-                    let key = Self::BLOCK.keys.iter().find(|key| key.word == word && (line.line == 0 || !word.is_empty()));
-                    match (word, key) {
+                let mut told = Vec::new();
+                for line in $crate::astray::lines_of(Self::BLOCK, header, text, entry, notices) {
+                    let key = Self::BLOCK.keys.iter().find(|key| key.word == line.word);
+                    let notices = if line.told { &mut told } else { &mut *notices };
+                    match (line.word, key) {
                         $( ($crate::block!(@pattern $field $($key)?), Some(key)) => {
-                            $crate::Field::take(&mut it.$field, key, line, entry, notices);
+                            $crate::Field::take(&mut it.$field, key, &line.statement, entry, notices);
                         } )*
-                        _ => $crate::declare::unknown_key(Self::BLOCK, line, entry, notices),
+                        // A line is one of a key of the declaration.
+                        _ => unreachable!(),
                     }
                 }
                 it

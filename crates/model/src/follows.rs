@@ -103,6 +103,7 @@ fn filled(declared: &Arc<Declared>, before: Option<&Move>) -> Arc<Declared> {
         mentions: Mentions::of(&it),
         body: Some(Arc::new(it)),
         notices: vec![],
+        behind: declared.behind.clone(),
         looked_up: declared.looked_up.clone(),
     })
 }

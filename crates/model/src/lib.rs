@@ -6,6 +6,7 @@
 pub mod adopt;
 mod allowance;
 pub mod ask;
+pub mod astray;
 mod breaking_free;
 mod carried;
 mod case;

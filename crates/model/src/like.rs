@@ -123,6 +123,7 @@ pub(crate) fn with_geometry(
                 title: entry.title.clone(),
                 body: Some(body),
                 notices: vec![],
+                behind: entry.behind.clone(),
                 looked_up: entry.looked_up.clone(),
                 mentions: entry.mentions,
             }),

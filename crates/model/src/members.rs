@@ -29,6 +29,7 @@ impl<T> Members<T> {
 
 impl<T: Value> Field for Members<T> {
     const SHAPE: Shape = T::SHAPE;
+    const ROWS: bool = T::ROWS;
     const REPEAT: Repeat = Repeat::Members;
 
     fn absent(key: &'static Key, entry: &EntryRef) -> Self {

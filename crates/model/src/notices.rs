@@ -19,9 +19,11 @@ notices! {
     /// A line could not be read.
     NOT_READ = "line-not-read", Error, "The value of the line has a shape that its key does not take, or something is left over after it. The line's datum is unknown until it is mended; every other line still counts.";
     /// An entry has no such key.
-    UNKNOWN_KEY = "unknown-key", Error, "A key that the entry does not have is not read, so what the line says counts for nothing. The nearest key is offered.";
+    UNKNOWN_KEY = "unknown-key", Error, "A key that the entry does not have is not read. The nearest key is offered, and what that one says is unknown while the line stands: a cavity whose key is mistyped is no missing cavity.";
     /// A word in column 1 starts no entry.
-    UNKNOWN_ENTRY = "unknown-entry", Error, "A word in column 1 starts an entry. If the line belongs to the entry above it, indent it.";
+    UNKNOWN_ENTRY = "unknown-entry", Error, "A word in column 1 starts an entry. If the line belongs to the entry above it, indent it; until then, what it would say there is unknown.";
+    /// Rows stand below a key that takes no table.
+    ROWS_ASTRAY = "rows-astray", Error, "Rows stand below the key whose table they are. Below another key, what they say and what that key says are unknown.";
     /// Words are left over.
     LEFT_OVER = "left-over", Error, "Words that the declaration has no place for are not ignored: what they belong to is unknown.";
     /// A key that may stand once stands twice.

@@ -135,6 +135,7 @@ pub(crate) struct Made {
 #[derive(Debug)]
 pub struct Reading<'r> {
     key: EntryRef,
+    behind: Option<&'r str>,
     around: Option<&'r Around>,
     looked_up: RefCell<LookedUp>,
     made: RefCell<Made>,
@@ -153,10 +154,23 @@ impl<'r> Reading<'r> {
     pub fn alone(key: &EntryRef) -> Self {
         Self {
             key: Arc::clone(key),
+            behind: None,
             around: None,
             looked_up: RefCell::default(),
             made: RefCell::default(),
         }
+    }
+
+    /// With the text behind it that starts no entry.
+    #[must_use]
+    pub fn with_behind(mut self, behind: &'r str) -> Self {
+        self.behind = (!behind.is_empty()).then_some(behind);
+        self
+    }
+
+    /// The text behind it that starts no entry, so that its lines may be lines of this one.
+    pub(crate) fn behind(&self) -> Option<&'r str> {
+        self.behind
     }
 
     /// Everything that was looked up.

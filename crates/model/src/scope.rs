@@ -23,6 +23,8 @@ pub struct Declared {
     pub body: Option<Arc<dyn Body>>,
     /// What was wrong in it.
     pub notices: Vec<Notice>,
+    /// The text behind it that starts no entry and may hold lines of it.
+    pub behind: Box<str>,
     /// What it looked up beside itself in its file.
     pub looked_up: LookedUp,
     /// Which names lead from it elsewhere.
@@ -46,6 +48,17 @@ impl Declared {
 
     /// Reads the text of one entry of a file that names values.
     pub fn read_in(file: &Arc<str>, nth: u32, text: &str, around: &Around) -> Self {
+        Self::read_before(file, nth, text, "", around)
+    }
+
+    /// Reads the text of one entry, with the text behind it that starts no entry.
+    pub fn read_before(
+        file: &Arc<str>,
+        nth: u32,
+        text: &str,
+        behind: &str,
+        around: &Around,
+    ) -> Self {
         let entry = plumbhook_syntax::read_entry(text);
         let word = entry.header.key.raw(entry.header.text);
         let key: EntryRef = Arc::new(EntryKey {
@@ -56,7 +69,7 @@ impl Declared {
         });
         let mut notices = Vec::new();
         let kind = KINDS.iter().find(|kind| kind.block.word == word);
-        let reading = Reading::new(&key, around);
+        let reading = Reading::new(&key, around).with_behind(behind);
         let body = kind.map(|kind: &EntryKind| (kind.read)(&reading, &entry, &mut notices));
         if kind.is_none() {
             notices.push(unknown_entry(&key, word, entry.header.key.place));
@@ -72,6 +85,7 @@ impl Declared {
             mentions: body.as_deref().map(Mentions::of).unwrap_or_default(),
             body,
             notices,
+            behind: behind.into(),
             looked_up: reading.looked_up(),
         }
     }

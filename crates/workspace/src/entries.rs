@@ -3,6 +3,7 @@
 use crate::beside::Found;
 use crate::fence::fenced;
 use crate::source::SourceFile;
+use plumbhook_model::astray::is_astray;
 use plumbhook_model::declare::header_name;
 use plumbhook_model::{Around, Declared, LET, LetText, LookedUp, Mentions, notices, read_named};
 use plumbhook_sheet::{EntryKey, Notice, Origin};
@@ -23,6 +24,8 @@ struct Counted<'t> {
     nth: u32,
     is_let: bool,
     text: &'t str,
+    /// What stands behind it and starts no entry.
+    behind: String,
 }
 
 /// Every entry of a document, in order; those of `before` that would be read the same are taken over.
@@ -57,6 +60,7 @@ pub(crate) fn entries(
         let old = kept.get(&block.id).copied();
         let holds = |old: &&Arc<Declared>| {
             old.key.nth == block.nth
+                && *old.behind == *block.behind
                 && (if block.is_let {
                     same.is_some()
                 } else {
@@ -67,7 +71,7 @@ pub(crate) fn entries(
             return Arc::clone(old);
         }
         let named = if block.is_let { read.next() } else { None };
-        let read = || declared(shown, block.nth, block.text, &around);
+        let read = || declared(shown, block, &around);
         Arc::new(named.unwrap_or_else(read))
     });
     let entries = entries.collect();
@@ -80,21 +84,34 @@ fn counted<'t>(
 ) -> Vec<Counted<'t>> {
     let mut seen: FxHashMap<(&str, &str), u32> = FxHashMap::default();
     let blocks = document.blocks().iter().enumerate();
-    let counted = blocks.map(|(index, block)| {
+    let mut counted: Vec<Counted<'t>> = Vec::with_capacity(document.blocks().len());
+    let mut owner: Option<(usize, &str)> = None;
+    for (index, block) in blocks {
         let text = document.block_text(index);
         let old = kept.get(&block.id).copied();
         let head = old.map_or_else(|| head(text), |old| (&*old.key.word, &*old.key.name));
         let next = seen.entry(head).or_default();
         let nth = *next;
         *next += 1;
-        Counted {
+        // Lines that start no entry may be lines of the last one that does.
+        let known = old.is_some_and(|old| old.block.is_some());
+        match owner {
+            Some((at, word)) if !known && is_astray(text, head.0, word) => {
+                if let Some(owner) = counted.get_mut(at) {
+                    owner.behind.push_str(text);
+                }
+            }
+            _ => owner = Some((index, head.0)),
+        }
+        counted.push(Counted {
             id: block.id,
             nth,
             is_let: head.0 == LET,
             text,
-        }
-    });
-    counted.collect()
+            behind: String::new(),
+        });
+    }
+    counted
 }
 
 /// Reads what has a name. Where that panics nothing has one, and each `let` is read alone and says what is wrong.
@@ -126,8 +143,9 @@ fn head(block: &str) -> (&str, &str) {
 }
 
 /// Reads an entry. Where that panics, the entry is unknown and says so.
-fn declared(shown: &Arc<str>, nth: u32, text: &str, around: &Around) -> Declared {
-    fenced(|| Declared::read_in(shown, nth, text, around)).unwrap_or_else(|why| {
+fn declared(shown: &Arc<str>, block: &Counted<'_>, around: &Around) -> Declared {
+    let (nth, text, behind) = (block.nth, block.text, &*block.behind);
+    fenced(|| Declared::read_before(shown, nth, text, behind, around)).unwrap_or_else(|why| {
         let (word, name) = head(text);
         let key = Arc::new(EntryKey {
             file: Arc::clone(shown),
@@ -147,6 +165,7 @@ fn declared(shown: &Arc<str>, nth: u32, text: &str, around: &Around) -> Declared
             block: None,
             title: "".into(),
             body: None,
+            behind: behind.into(),
             looked_up: LookedUp::default(),
             mentions: Mentions::default(),
         }

@@ -10,6 +10,7 @@ move M2 \"Back to the pump\"
   by         bridge with chains-of-three
   dynamic    1.10                     from practice-note
   tilt       at most 3 deg
+  out-of-plumb at most 120 mm
   stations
     | at              | underside         |
     | (18.0 m, 5.0 m) | above slab 1.80 m |

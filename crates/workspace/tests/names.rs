@@ -1,5 +1,7 @@
 //! A name leads only where it is unique.
 
+#![allow(clippy::unwrap_used, reason = "a test may fail")]
+
 mod common;
 
 use common::*;

@@ -52,6 +52,7 @@ impl Value for Chart {
         words: &["needs", "radius", "rated"],
         role: None,
     };
+    const ROWS: bool = true;
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
         if !line.word("needs") {

@@ -62,6 +62,7 @@ pub struct Table<R>(pub Vec<R>);
 
 impl<R: TableRow> Value for Table<R> {
     const SHAPE: Shape = Shape::said(R::SAY);
+    const ROWS: bool = true;
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
         if line.word("unknown") {
