@@ -222,7 +222,8 @@ impl<'a> Message<'a> {
             }
         }
         if hidden > 0 {
-            page.paragraph(&format!("and {hidden} more lines"));
+            let lines = if hidden == 1 { "line" } else { "lines" };
+            page.paragraph(&format!("and {hidden} more {lines}"));
         }
         if !self.sums.is_empty() || !self.foot.is_empty() {
             page.blank();

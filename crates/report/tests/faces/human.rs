@@ -1,7 +1,9 @@
 //! The terminal at 100 columns, read by a person before each snapshot was accepted.
 
 use crate::lift::Lift;
-use plumbhook_report::human::{Screen, render};
+use plumbhook_model::notices::OUR_BUG;
+use plumbhook_report::human::{Screen, is_whole, render};
+use plumbhook_sheet::Notice;
 
 const PLAIN: Screen = Screen {
     width: 100,
@@ -178,4 +180,22 @@ fn no_face_calls_a_lift_safe_or_approved() {
             assert!(!said.contains(word), "`{word}` in: {said}");
         }
     }
+}
+
+#[test]
+fn a_rule_that_failed_inside_the_tool_makes_the_check_not_whole() {
+    let mut lift = Lift::changed(&[]);
+    assert!(is_whole(&lift.checked));
+    let mass = &lift.checked.cases[0].findings[0].aspect.primary;
+    lift.checked.notices.push(Notice {
+        code: &OUR_BUG,
+        say: "the rule tilt failed on cover/M1".into(),
+        origin: mass.clone(),
+        related: vec![],
+        mend: String::new(),
+    });
+    assert!(!is_whole(&lift.checked), "the exit code is 2 then");
+    let said = render(&lift.checked, &lift.snapshot, PLAIN);
+    assert!(said.contains("error  our-bug"), "{said}");
+    assert!(said.contains("the rule tilt failed"), "{said}");
 }
