@@ -62,7 +62,7 @@ const REFUSED: &[(&str, &str, &str, &str)] = &[
     ),
     (
         "load it",
-        "points A .. C ring radius 1 m, z 1 m, first +x-x, anticlockwise",
+        "points A .. C ring radius 1 m, z 1 m, first +x+z, anticlockwise",
         "a pattern lies in x and y",
         "anticlockwise",
     ),

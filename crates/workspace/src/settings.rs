@@ -279,12 +279,11 @@ mod tests {
     #[test]
     fn every_default_is_a_key_that_a_root_file_may_have() {
         for (key, _) in defaults() {
-            let first = key.split('.').next();
             let edition = RULE_SETS
                 .iter()
-                .find(|set| key.ends_with(&format!(".{}", set.word)))
+                .find(|set| key.ends_with(set.word))
                 .map_or_else(String::new, |set| set.edition.to_string());
-            let value = match first {
+            let value = match key.split('.').next() {
                 Some("yard" | "plants") => "[]",
                 Some("rule-sets") => &edition,
                 Some("allowance") => "\"3 %\"",

@@ -264,7 +264,7 @@ impl<'s> Line<'s> {
     }
 
     fn value(&self, block: &'static Block, key: &'static Key, before: &[Token]) -> Vec<Offer> {
-        if let Some(from) = outer_from(before, |token| self.word(token)) {
+        if let Some(from) = plumbhook_syntax::provenance_at(self.text, before) {
             return match before.get(from + 1..) {
                 Some([]) => offers::origins(self.snapshot, self.file),
                 _ => vec![],
@@ -333,17 +333,4 @@ fn ends_value(before: &[Token]) -> bool {
         Some(Class::Word | Class::Number | Class::Text | Class::Close | Class::Percent)
     );
     ends && !open
-}
-
-/// Where the first bare `from` outside brackets stands, as the reader of lines sees it.
-fn outer_from<'t>(found: &[Token], word: impl Fn(&Token) -> &'t str) -> Option<usize> {
-    let mut open = 0_usize;
-    found.iter().position(|token| {
-        match token.class {
-            Class::Open => open += 1,
-            Class::Close => open = open.saturating_sub(1),
-            _ => {}
-        }
-        open == 0 && token.class == Class::Word && word(token) == "from"
-    })
 }

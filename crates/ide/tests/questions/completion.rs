@@ -193,6 +193,12 @@ fn behind_from_stand_declared_sources_and_the_closed_list() {
         typed("dynamic    1.10", "dynamic    1.10 from walk-2 ^"),
         [""; 0]
     );
+    // What an angle is measured from is no source yet.
+    let angle = "rated-angle at least 45 deg from horizontal";
+    let found = typed(angle, &format!("{angle} ^"));
+    has(&found, &["from"], &["walk-2"]);
+    let found = typed(angle, &format!("{angle} from ^"));
+    has(&found, &["walk-2"], &["from"]);
 }
 
 #[test]

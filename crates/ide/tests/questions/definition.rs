@@ -75,7 +75,7 @@ fn a_name_of_two_options_leads_to_that_of_the_asking_entry() {
     let two = "option A\n\noption B\n\nload lid\n  in         option A\n\nload lid\n  in         option B\n\n\
                move M0\n  in         option B\n  carries    lid\n\nrigging chains";
     let lift = Lift::new(&[("rigging chains", two)]);
-    assert_eq!(leads(&lift, "carries    li^d"), ["cover.pick:23:lid"]);
+    assert_eq!(leads(&lift, "carries    li^d"), ["cover.pick:24:lid"]);
 }
 
 #[test]

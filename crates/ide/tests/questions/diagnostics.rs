@@ -87,7 +87,7 @@ fn a_broken_line_is_marked_where_it_breaks() {
     let marks = lift.marks();
     assert!(
         marks.iter().any(
-            |mark| mark.code == "line-not-read" && lift.words(&mark.at) == "cover.pick:26:degg"
+            |mark| mark.code == "line-not-read" && lift.words(&mark.at) == "cover.pick:27:degg"
         ),
         "{marks:?}"
     );

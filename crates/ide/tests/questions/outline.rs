@@ -66,9 +66,9 @@ fn entries_tables_and_runs_of_comments_fold() {
             (2, 5, false),
             (7, 15, false),
             (17, 19, false),
-            (21, 32, false),
-            (27, 32, false),
-            (34, 40, false),
+            (21, 33, false),
+            (28, 33, false),
+            (35, 41, false),
         ]
     );
 }
