@@ -1,6 +1,7 @@
 //! `lift-class`: the class of a lift by the triggers of its rule sets; a person may raise it and never lower it.
 
 use super::crane_work::{Used, working};
+use super::held;
 use super::hook_capacity::{Lifted, lifted};
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::HALL;
@@ -24,8 +25,9 @@ pub(super) static RULE: Rule = Rule {
     summary: "The class of the lift is the one that the rule sets' triggers make it, or a higher one that a person gives.",
     explanation: "\
 Each rule set has its triggers: how much of a machine's rated capacity is used, how many machines lift. Any of them \
-makes the lift critical; the shares are taken with everything below the hook at its heavy end. What only a person can \
-see (a load out of the operator's view, people lifted, rigging that is not routine) is listed and not computed: \
+makes the lift critical; the shares are taken with everything below the hook at its heavy end, or the limit \
+of the pull while the load is held, where that is more. What only a person can see (a load out of the operator's view, \
+people lifted, rigging that is not routine) is listed and not computed: \
 `class critical` in the move or the job raises the class. `class ordinary` never lowers it: where a trigger says \
 otherwise, that is over.\n\n\
 Mends: `class critical` and the plan that it asks for, or a machine of a larger rating.",
@@ -307,13 +309,15 @@ fn used<'c>(
         &crane.rated,
         |rated| rated.hitch.is_none(),
     );
+    let pull = ask.pull();
     let rating = rating?;
-    let share = |mass| RatedForce::from_mass(mass).si() / rating.si();
+    let acts = |mass| held::acts(pull, RatedForce::from_mass(mass));
+    let share = |mass| acts(mass).si() / rating.si();
     let most = gross.most();
     let used = Used {
         proved: Some(share(proved)),
         worst: most.map(share),
-        lifts: RatedForce::from_mass(most.unwrap_or(proved)),
+        lifts: acts(most.unwrap_or(proved)),
         rated: Some(rating),
     };
     Some((name, used))
