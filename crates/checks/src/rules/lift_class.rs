@@ -9,15 +9,9 @@ use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Asked, Hurts, words};
 use plumbhook_model::entries::{Job, LiftClass, OverheadCrane, SetUp};
 use plumbhook_model::values::{Choice, Chosen};
-use plumbhook_model::{Case, ClassTrigger, Once, Trigger};
-use plumbhook_sheet::{Aspect, Basis, Lack, Method, Origin, Reach, Stage, Step, Trust, Verdict};
+use plumbhook_model::{Case, ClassTrigger, Once, Trigger, USACE_CRITICAL};
+use plumbhook_sheet::{Aspect, Basis, Lack, Method, Origin, Reach, Stage, Step, Verdict};
 use plumbhook_units::{Amount, Measured, Printer, RatedForce, Round};
-
-const SECTION_16: Basis = Basis {
-    publication: "USACE EM 385-1-1",
-    section: "section 16: critical lifts",
-    trust: Trust::Published,
-};
 
 /// The rule.
 pub(super) static RULE: Rule = Rule {
@@ -31,7 +25,7 @@ people lifted, rigging that is not routine) is listed and not computed: \
 `class critical` in the move or the job raises the class. `class ordinary` never lowers it: where a trigger says \
 otherwise, that is over.\n\n\
 Mends: `class critical` and the plan that it asks for, or a machine of a larger rating.",
-    basis: &[SECTION_16],
+    basis: &[USACE_CRITICAL],
     inputs: &[
         ("mass of the load", Hurts::High),
         ("mass of each piece", Hurts::High),
@@ -144,7 +138,9 @@ fn check(case: &Case) -> Vec<Aspect> {
         ),
         residual: None,
         results: vec![],
-        basis: triggers.first().map_or(SECTION_16, |trigger| trigger.basis),
+        basis: triggers
+            .first()
+            .map_or(USACE_CRITICAL, |trigger| trigger.basis),
     }));
     vec![conclude(
         draft,
