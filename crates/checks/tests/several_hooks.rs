@@ -164,6 +164,20 @@ fn a_top_of_the_same_name_in_two_riggings_is_two_legs() {
 }
 
 #[test]
+fn what_two_hooks_pull_at_one_lifting_point_together_is_not_told() {
+    let lugs = [
+        ("legs       B to ring-2", "legs       A B to ring-2"),
+        (
+            "  held-by    nothing\n",
+            "  held-by    nothing\n  lug        eye-20 at A B\n\nlug eye-20\n  rated      20 t from drawing\n",
+        ),
+    ];
+    let all = says("lifting-point", &lugs);
+    let what = "the pull of several legs at A together";
+    cannot_tell(of(&all, "eye-20"), what);
+}
+
+#[test]
 fn a_mobile_crane_among_the_machines_does_not_speak_for_the_others() {
     let (_, second) = BY_TWO[2];
     let (second, _) = second.split_once("\n\n").unwrap();
