@@ -183,6 +183,23 @@ fn a_pull_beyond_the_share_of_the_trigger_makes_the_lift_critical() {
 }
 
 #[test]
+fn a_radius_that_only_the_corners_of_the_bands_reach_convicts_nobody() {
+    // The chart ends at 14 m. With the tilt that 40 mm bring the origin hangs aside of the hook by up to 64 mm each way:
+    // from (13.35, 4) the corner of that box is hypot(13.414, 4.064) = 14.016 m away, but of its far side only
+    // hypot(13.414, 3.936) = 13.980 m is sure to be reached. From (13.40, 4) that is hypot(13.464, 3.936) = 14.027 m.
+    let at = |place| says("crane-chart", &[("| (19.0 m, 6.0 m)  |", place)]);
+    let open = at("| (23.35 m, 6.0 m) |");
+    assert_eq!(open.verdict.word(), "cannot tell", "{}", open.headline);
+    assert!(
+        open.headline.contains("the radius at station 3"),
+        "{}",
+        open.headline
+    );
+    let beyond = at("| (23.40 m, 6.0 m) |");
+    assert_eq!(beyond.verdict, Verdict::Over, "{}", beyond.headline);
+}
+
+#[test]
 fn what_is_deducted_has_to_be_said() {
     let aspect = says(
         "crane-chart",

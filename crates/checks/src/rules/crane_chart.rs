@@ -1,6 +1,6 @@
 //! `crane-chart`: the gross load against the chart of a mobile crane, at every radius of the move.
 
-use super::crane_work::{At, Working, working};
+use super::crane_work::{At, Used, Working, working};
 use super::{held, tiers};
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::LAYDOWN;
@@ -153,6 +153,7 @@ fn conclude(case: &Case, mut draft: Draft, name: &str, working: &Working<'_>) ->
         if used.proved.is_none_or(|proved| proved <= 1.0) {
             lacks_where_free(case, &mut draft, working, at);
         }
+        lacks_radius(case, &mut draft, &used, at);
         put(case, &mut draft, at);
     }
     let verdict = draft.judge(Reach {
@@ -220,6 +221,34 @@ fn lacks_where_free(case: &Case, draft: &mut Draft, working: &Working<'_>, at: &
         origin: load.held_by.datum.origin().clone(),
         mend: "say at which hold it is proved free: end the line `held-by` with `, free-at H1`"
             .into(),
+        due: Stage::FirstLook,
+    });
+}
+
+/// Where only radii are over that no known place is proved to reach, nobody can tell.
+fn lacks_radius(case: &Case, draft: &mut Draft, used: &Used, at: &At) {
+    let over = |share: Option<f64>| share.is_some_and(|share| share > 1.0 + 1e-12);
+    if !draft.asked.missing.is_empty() || over(used.proved) || !over(used.worst) {
+        return;
+    }
+    let radius = |metres: f64, round| case.printer.metric(length(metres), round);
+    let mut what = format!(
+        "the radius {}: its bands allow {} to {}",
+        at.radii.at,
+        radius(at.radii.low, Round::Down),
+        radius(at.radii.high, Round::Up)
+    );
+    if let Some((low, high)) = at.radii.reached {
+        let low = radius(low, Round::Up);
+        let reached = radius(high, Round::Down);
+        what += &format!(" and are proved to reach {low} to {reached}");
+    }
+    draft.asked.missing.push(Missing {
+        what,
+        lack: Lack::NoAnswer,
+        key: None,
+        origin: draft.primary.clone(),
+        mend: "state the places, the heading and the centre of gravity more closely, or keep further inside the chart".into(),
         due: Stage::FirstLook,
     });
 }

@@ -5,7 +5,7 @@ use super::chart_radius::{Radii, radii};
 use super::gross::{self, Gross};
 use super::held;
 use super::hook;
-use super::hook_place::{any_way, aside, turned};
+use super::hook_place::{any_way, aside, sides, turned};
 use super::pose;
 use plumbhook_mechanics::load_chart::{NoChart, Rated, rated_between};
 use plumbhook_model::ask::{Ask, Hurts, words};
@@ -21,6 +21,8 @@ pub(super) struct At {
     pub(super) radii: Radii,
     /// What is rated over them.
     pub(super) rated: Rated,
+    /// What is rated over those that are proved to be reached, where some are.
+    reached: Option<Rated>,
 }
 
 /// What hangs below the boom, what may be pulled there, and what the chart rates at each radius of the move.
@@ -73,10 +75,16 @@ impl Working<'_> {
         }
     }
 
+    /// The share that is proved there: over all radii that are reached, or, where none is told, over some of the range.
+    fn proved_share(&self, at: &At) -> f64 {
+        let rated = at.reached.map_or(at.rated.most, |reached| reached.least);
+        share(self.proved(at), rated)
+    }
+
     /// Where the most of its rating is used; of places alike, where more is proved.
     pub(super) fn worst_at(&self) -> Option<&At> {
         let of = |at: &At| share(self.acts(at), at.rated.least);
-        let proved = |at: &At| share(self.proved(at), at.rated.most);
+        let proved = |at: &At| self.proved_share(at);
         self.at.as_ref()?.iter().max_by(|a, b| {
             let worse = of(a).total_cmp(&of(b));
             worse.then(proved(a).total_cmp(&proved(b)))
@@ -88,7 +96,7 @@ impl Working<'_> {
         let worst_at = self.worst_at();
         Used {
             proved: self.at.as_ref().map(|at| {
-                let shares = at.iter().map(|at| share(self.proved(at), at.rated.most));
+                let shares = at.iter().map(|at| self.proved_share(at));
                 shares.fold(0.0, f64::max)
             }),
             worst: worst_at
@@ -251,7 +259,8 @@ fn worked_radii<'c>(
         .and_then(aside)
         .filter(|_| posed.hanging.complete)?;
     let offset = heading.map_or_else(|| any_way(aside), |heading| turned(aside, heading));
-    radii(&stations, centre.as_ref()?, offset).filter(|radii| !radii.is_empty())
+    let sides = sides(aside, heading);
+    radii(&stations, centre.as_ref()?, offset, &sides).filter(|radii| !radii.is_empty())
 }
 
 /// What the chart rates at each of the radii.
@@ -261,7 +270,16 @@ fn rated(ask: &mut Ask<'_>, chart: &Given<Chart>, all: Vec<Radii>) -> Option<Vec
     for radii in all {
         let (low, high) = (Length::from_si(radii.low), Length::from_si(radii.high));
         match rated_between(&cells, low, high) {
-            Ok(rated) => out.push(At { radii, rated }),
+            Ok(rated) => {
+                let reached = radii.reached.map(|(low, high)| {
+                    rated_between(&cells, Length::from_si(low), Length::from_si(high))
+                });
+                out.push(At {
+                    radii,
+                    rated,
+                    reached: reached.and_then(Result::ok),
+                });
+            }
             Err(why) => {
                 let (cell, say) = match why {
                     NoChart::NotInOrder(cell) => {
