@@ -101,6 +101,104 @@ fn the_way_past_the_crane_counts() {
     );
 }
 
+/// The motor is held, and the limit device stops at so much.
+fn held(limit: &str, by: &str) -> [(&'static str, String); 2] {
+    [
+        (
+            "held-by    nothing                  from measured",
+            format!("held-by    {by}"),
+        ),
+        (
+            "  tilt       at most",
+            format!("{limit}  tilt       at most"),
+        ),
+    ]
+}
+
+fn says_held(rule: &str, limit: &str, by: &str, more: &[(&str, &str)]) -> Aspect {
+    let change = held(limit, by);
+    let mut change: Vec<(&str, &str)> = change.iter().map(|(a, b)| (*a, &**b)).collect();
+    change.extend(more);
+    says(rule, &change)
+}
+
+#[test]
+fn a_load_that_is_held_pulls_the_crane_up_to_the_limit() {
+    // At (18, 12) from (10, 10): hypot(8, 2) = 8.25 m, so the rating at 10 m holds, 40.2 t. That the limit device alone
+    // bounds the pull is common practice, no source.
+    let bolted = "bolts 24, seal";
+    let over = says_held("crane-chart", "  limit      60 t from cell\n", bolted, &[]);
+    assert_eq!(over.verdict, Verdict::Over, "{}", over.headline);
+    assert!(
+        over.headline.contains("may pull 60 t ")
+            && over.headline.contains("while the load is held"),
+        "{}",
+        over.headline
+    );
+    let mend = over.mends.join("; ");
+    assert!(mend.contains("limit of the pull of 40.2 t"), "{mend}");
+    let below = says_held("crane-chart", "  limit      30 t from cell\n", bolted, &[]);
+    assert_eq!(below.verdict, Verdict::Within, "{}", below.headline);
+    let share = below.sheet.utilisation.unwrap();
+    assert!((share - 30.0 / 40.2).abs() < 1e-4, "{share}");
+    let none = says_held("crane-chart", "", bolted, &[]);
+    assert!(
+        none.headline
+            .contains("limit of the pull while motor is held is not given"),
+        "{}",
+        none.headline
+    );
+}
+
+#[test]
+fn further_on_the_limit_counts_until_the_load_is_proved_free() {
+    // (23, 6) is hypot(13, 4) = 13.6 m away: 26.1 t at 14 m, less than the limit of 35 t and more than the 19.6 t that hang.
+    let limit = "  limit      35 t from cell\n";
+    let further = ("| (19.0 m, 6.0 m)  |", "| (23.0 m, 6.0 m)  |");
+    let unsaid = says_held("crane-chart", limit, "bolts 24, seal", &[further]);
+    assert_eq!(unsaid.verdict.word(), "cannot tell", "{}", unsaid.headline);
+    assert!(
+        unsaid.headline.contains("whether motor is free"),
+        "{}",
+        unsaid.headline
+    );
+    let limit_and_hold =
+        "  limit      35 t from cell\n  hold       H1 at 50 mm cell within expected\n";
+    let free = says_held(
+        "crane-chart",
+        limit_and_hold,
+        "bolts 24, seal, free-at H1",
+        &[further],
+    );
+    assert_eq!(free.verdict, Verdict::Within, "{}", free.headline);
+}
+
+#[test]
+fn a_pull_beyond_the_share_of_the_trigger_makes_the_lift_critical() {
+    // 30.0 t of 40.2 t are 74.6 %, 19.6 t are 48.9 %: the trigger is at 75 %, so 31 t (77 %) are more.
+    let class = |limit| says_held("lift-class", limit, "bolts 24, seal", &[]).headline;
+    assert!(class("  limit      30 t from cell\n").contains("ordinary"));
+    let critical = class("  limit      31 t from cell\n");
+    assert!(critical.contains("critical: C1 lifts 31 t"), "{critical}");
+}
+
+#[test]
+fn a_radius_that_only_the_corners_of_the_bands_reach_convicts_nobody() {
+    // The chart ends at 14 m. With the tilt that 40 mm bring the origin hangs aside of the hook by up to 64 mm each way:
+    // from (13.35, 4) the corner of that box is hypot(13.414, 4.064) = 14.016 m away, but of its far side only
+    // hypot(13.414, 3.936) = 13.980 m is sure to be reached. From (13.40, 4) that is hypot(13.464, 3.936) = 14.027 m.
+    let at = |place| says("crane-chart", &[("| (19.0 m, 6.0 m)  |", place)]);
+    let open = at("| (23.35 m, 6.0 m) |");
+    assert_eq!(open.verdict.word(), "cannot tell", "{}", open.headline);
+    assert!(
+        open.headline.contains("the radius at station 3"),
+        "{}",
+        open.headline
+    );
+    let beyond = at("| (23.40 m, 6.0 m) |");
+    assert_eq!(beyond.verdict, Verdict::Over, "{}", beyond.headline);
+}
+
 #[test]
 fn what_is_deducted_has_to_be_said() {
     let aspect = says(

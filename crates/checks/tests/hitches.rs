@@ -60,6 +60,27 @@ fn a_choker_is_judged_by_the_choker_rating_of_its_tag_and_its_angle_of_choke() {
 }
 
 #[test]
+fn the_same_sling_twice_in_a_leg_is_judged_in_each_of_its_hitches() {
+    // Its tag rates the choker alone: of the straight pull of the other nobody says anything.
+    let how = format!("{REACH} choke at least 125 deg");
+    let legs = format!(
+        "legs       A B C to ring-2, through rope-32-long-5 choker {how}, bow-12, rope-32-long-5, bow-12"
+    );
+    let choker_alone = "rated      choker 8.0 t  from tag";
+    let aspect = sling(&[(LEGS, &legs), (TAG, choker_alone)]);
+    assert!(
+        is_missing(&aspect, "rated capacity of rope-32-long-5"),
+        "{}",
+        aspect.headline
+    );
+    let one = sling(&[
+        (LEGS, &legs.replace(", rope-32-long-5, bow-12", "")),
+        (TAG, choker_alone),
+    ]);
+    assert_eq!(one.verdict, Verdict::Within, "{}", one.headline);
+}
+
+#[test]
 fn a_choker_of_which_something_is_not_said_cannot_be_told() {
     for (how, tag, what) in [
         (REACH.to_owned(), BOTH, "angle of choke of rope-32-long-5"),

@@ -168,6 +168,22 @@ fn a_beam_of_unknown_weight_stops_what_hangs_above_it() {
 }
 
 #[test]
+fn a_hold_waits_for_the_low_side_of_the_beam() {
+    let hold = "  hold       H1 at 50 mm cell within expected\n  tilt       at most";
+    let change = [
+        ("mass         600 kg +/- 5 %", "mass         at most 630 kg"),
+        ("  tilt       at most", hold),
+    ];
+    said(
+        "hold-window",
+        "hold H1",
+        &change,
+        "cannot tell",
+        "mass of bar-4",
+    );
+}
+
+#[test]
 fn legs_that_gather_in_another_ring_than_the_hook_carries_are_told() {
     let other = [("hung       ring-2 by", "hung       bow-12 by")];
     said(

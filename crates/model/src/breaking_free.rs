@@ -52,6 +52,10 @@ impl<'c> Ask<'c> {
         let holding = self.holding(moves, declared, load);
         let limit = match holding {
             Holding::Free | Holding::NotSaid => None,
+            Holding::Held | Holding::Unknown if case.all_hung_from().len() > 1 => {
+                self.limit_of_one_hook(moves);
+                None
+            }
             Holding::Held | Holding::Unknown => self.limit_of_pull(moves, declared.name()),
         };
         Pull { holding, limit }
@@ -100,6 +104,22 @@ impl<'c> Ask<'c> {
             Some(_) => Holding::Held,
             None => Holding::Unknown,
         }
+    }
+
+    /// A limit bounds the pull of the hook that its device hangs at: what the others pull it does not say.
+    fn limit_of_one_hook(&mut self, moves: &'c Move) {
+        let home = Origin::header(&self.case.movement.key);
+        let origin = if moves.limit.is_absent() {
+            &home
+        } else {
+            moves.limit.datum.origin()
+        };
+        self.lacks(
+            "which of several hooks the limit of the pull is of: it is not calculated yet",
+            Lack::NoAnswer,
+            origin,
+            "say `free` once the load is, or check the pull by hand for each machine",
+        );
     }
 
     fn limit_of_pull(&mut self, moves: &'c Move, name: &str) -> Option<RatedForce> {

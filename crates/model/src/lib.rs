@@ -64,7 +64,9 @@ pub use pedigree::{BASES, Pedigree};
 pub use placed::{Coordinate, Placed, Region, middle};
 pub use quoted::ReadAs;
 pub use reading::{Around, Beside, LookedUp, Reading, Texts, WordFound, wanted_texts};
-pub use rule_set::{ClassTrigger, HitchFactor, LegFactor, RULE_SETS, RuleSet, Trigger, rule_set};
+pub use rule_set::{
+    ClassTrigger, HitchFactor, LegFactor, RULE_SETS, RuleSet, Trigger, USACE_CRITICAL, rule_set,
+};
 pub use scope::{Declared, Found, Layer, Scope, Through, same_entries};
 pub use standing::{PadAt, SetDown, SetDowns};
 pub use tag_and_table::tags_above_tables;

@@ -128,9 +128,9 @@ const EN_HITCHES: &[HitchFactor] = &[
     },
 ];
 
-/// USACE form for critical lifts, read directly. 29 CFR 1926.751 defines the same two for steel erection; that is from
+/// The triggers of a critical lift in numbers: the USACE form for critical lifts, read directly. 29 CFR 1926.751 defines the same two for steel erection; that is from
 /// memory and not named here.
-const USACE_CRITICAL: Basis = Basis {
+pub const USACE_CRITICAL: Basis = Basis {
     publication: "USACE New England, critical lift form of 12 October 2016, for EM 385-1-1",
     section: "section 16: over 75 % of rated capacity; more than one crane",
     trust: Trust::Published,

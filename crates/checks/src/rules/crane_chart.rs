@@ -1,14 +1,16 @@
 //! `crane-chart`: the gross load against the chart of a mobile crane, at every radius of the move.
 
-use super::crane_work::{At, Working, working};
-use super::tiers;
+use super::crane_work::{At, Used, Working, working};
+use super::{held, tiers};
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::LAYDOWN;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts, words};
 use plumbhook_model::entries::{HungFrom, SetUp};
-use plumbhook_sheet::{Aspect, Basis, Method, Origin, Reach, Step, Trust, Verdict};
+use plumbhook_sheet::{
+    Aspect, Basis, Lack, Method, Missing, Origin, Reach, Stage, Step, Trust, Verdict,
+};
 use plumbhook_units::{Amount, Length, Mass, Measured, Printer, RatedForce, Round};
 
 /// Reading a chart between its radii.
@@ -28,7 +30,8 @@ centre of gravity are taken at their worse ends, and the way between two station
 hold for the whole configuration that the crane is set up in: one that mentions an item less, more or otherwise \
 rates nothing. Between two radii the lower rating holds; outside its radii, and in an empty cell, a chart rates \
 nothing, and working there is over. Against it stand the load at its heavy end, the rigging link by link, and what \
-the crane deducts; the rating is compared with this static load, without the dynamic factor.\n\n\
+the crane deducts; the rating is compared with this static load, without the dynamic factor. While the load is held, \
+the limit of the pull counts where that is more: at every station up to the hold at which it is proved free.\n\n\
 Mends: a shorter radius, another configuration with its chart, a lighter load.",
     basis: &[READING, Basis::GEOMETRY],
     inputs: &[
@@ -140,56 +143,121 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, set_up: &'c SetUp) -> A
 }
 
 fn conclude(case: &Case, mut draft: Draft, name: &str, working: &Working<'_>) -> Aspect {
-    let force = RatedForce::from_mass;
     let worst_at = working.worst_at();
     let used = working.used();
-    let gross = &working.gross;
-    let most = gross.most();
-    let reach = Reach {
+    let held = worst_at.and_then(|at| working.held(at));
+    if let Some(at) = worst_at {
+        if held.is_some() {
+            held::more_than(&mut draft, working.pull, working.hangs());
+        }
+        if used.proved.is_none_or(|proved| proved <= 1.0) {
+            lacks_where_free(case, &mut draft, working, at);
+        }
+        lacks_radius(case, &mut draft, &used, at);
+        put(case, &mut draft, at);
+    }
+    let verdict = draft.judge(Reach {
         proved: used.proved,
         worst: used.worst,
-    };
-    let verdict = draft.judge(reach);
-    let demand = most.unwrap_or(gross.proved());
-    let rated = worst_at.and_then(|at| at.rated.least);
+    });
     let printer = case.printer;
-    if let Some(at) = worst_at {
-        draft.state.clone_from(&at.radii.at);
-        let stations = case.moves().and_then(|moves| moves.stations.known());
-        let row = stations.and_then(|stations| stations.value.0.get(at.radii.station));
-        if let Some(row) = row {
-            draft.primary = row.origin.clone();
-        }
-        draft.book.0.push(Step::Method(Method {
-            say: format!("the lowest rating over the radii {}", at.radii.at),
-            residual: None,
-            results: vec![
-                ("shortest radius".into(), length(at.radii.low)),
-                ("longest radius".into(), length(at.radii.high)),
-            ]
-            .into_iter()
-            .chain(rated.map(|rated| ("rated".into(), Amount::of(rated))))
-            .collect(),
-            basis: READING,
-        }));
-    }
     let headline = match (&verdict, worst_at) {
         (Verdict::CannotTell(missing), _) => cannot_tell("what its chart rates", missing),
-        (_, Some(at)) => say(name, at, demand, printer),
+        (_, Some(at)) => say(name, at, used.lifts, held.is_some(), printer),
         _ => name.to_owned(),
     };
     if let (Verdict::Over, Some(at)) = (&verdict, worst_at) {
-        draft.mends.push(mend(at, demand, printer));
+        draft
+            .mends
+            .push(mend(at, used.lifts, held.is_some(), printer));
     }
-    let numbers = Numbers::at_most(Some(Amount::of(force(demand))), rated.map(Amount::of));
+    let numbers = Numbers::at_most(Some(Amount::of(used.lifts)), used.rated.map(Amount::of));
     draft.finish(verdict, headline, numbers)
+}
+
+/// The station and the rating there, on the sheet.
+fn put(case: &Case, draft: &mut Draft, at: &At) {
+    draft.state = match &*draft.state {
+        "" => at.radii.at.clone(),
+        held => format!("{held}, {}", at.radii.at),
+    };
+    let stations = case.moves().and_then(|moves| moves.stations.known());
+    let row = stations.and_then(|stations| stations.value.0.get(at.radii.station));
+    if let Some(row) = row {
+        draft.primary = row.origin.clone();
+    }
+    let rated = at
+        .rated
+        .least
+        .map(|rated| ("rated".into(), Amount::of(rated)));
+    draft.book.0.push(Step::Method(Method {
+        say: format!("the lowest rating over the radii {}", at.radii.at),
+        residual: None,
+        results: vec![
+            ("shortest radius".into(), length(at.radii.low)),
+            ("longest radius".into(), length(at.radii.high)),
+        ]
+        .into_iter()
+        .chain(rated)
+        .collect(),
+        basis: READING,
+    }));
+}
+
+/// Further on than where it begins a load need not be held any more: there the limit of the pull alone proves nothing.
+fn lacks_where_free(case: &Case, draft: &mut Draft, working: &Working<'_>, at: &At) {
+    let rated = at.rated.least;
+    let carries = |acts: RatedForce| rated.is_some_and(|rated| acts <= rated);
+    let Some((declared, load)) = case.load() else {
+        return;
+    };
+    if carries(working.acts(at)) || !carries(working.hangs()) {
+        return;
+    }
+    draft.asked.missing.push(Missing {
+        what: format!("whether {} is free {}", declared.name(), at.radii.at),
+        lack: Lack::NoAnswer,
+        key: None,
+        origin: load.held_by.datum.origin().clone(),
+        mend: "say at which hold it is proved free: end the line `held-by` with `, free-at H1`"
+            .into(),
+        due: Stage::FirstLook,
+    });
+}
+
+/// Where only radii are over that no known place is proved to reach, nobody can tell.
+fn lacks_radius(case: &Case, draft: &mut Draft, used: &Used, at: &At) {
+    let over = |share: Option<f64>| share.is_some_and(|share| share > 1.0 + 1e-12);
+    if !draft.asked.missing.is_empty() || over(used.proved) || !over(used.worst) {
+        return;
+    }
+    let radius = |metres: f64, round| case.printer.metric(length(metres), round);
+    let mut what = format!(
+        "the radius {}: its bands allow {} to {}",
+        at.radii.at,
+        radius(at.radii.low, Round::Down),
+        radius(at.radii.high, Round::Up)
+    );
+    if let Some((low, high)) = at.radii.reached {
+        let low = radius(low, Round::Up);
+        let reached = radius(high, Round::Down);
+        what += &format!(" and are proved to reach {low} to {reached}");
+    }
+    draft.asked.missing.push(Missing {
+        what,
+        lack: Lack::NoAnswer,
+        key: None,
+        origin: draft.primary.clone(),
+        mend: "state the places, the heading and the centre of gravity more closely, or keep further inside the chart".into(),
+        due: Stage::FirstLook,
+    });
 }
 
 fn length(metres: f64) -> Amount {
     Amount::of(Length::from_si(metres))
 }
 
-fn say(name: &str, at: &At, demand: Mass, printer: Printer) -> String {
+fn say(name: &str, at: &At, acts: RatedForce, held: bool, printer: Printer) -> String {
     let radius = |metres: f64, round| printer.metric(length(metres), round);
     let place = &at.radii.at;
     let Some(rated) = at.rated.least else {
@@ -199,20 +267,30 @@ fn say(name: &str, at: &At, demand: Mass, printer: Printer) -> String {
             radius(at.radii.high, Round::Up)
         );
     };
-    let demand = RatedForce::from_mass(demand);
+    let (verb, while_held) = if held {
+        ("may pull", " while the load is held")
+    } else {
+        ("lifts", "")
+    };
     format!(
-        "{name} lifts {} of {} at a radius of up to {} {place} ({})",
-        printer.amount(Amount::of(demand), Round::Up),
+        "{name} {verb} {} of {}{while_held} at a radius of up to {} {place} ({})",
+        printer.amount(Amount::of(acts), Round::Up),
         printer.amount(Amount::of(rated), Round::Down),
         radius(at.radii.high, Round::Up),
-        Printer::utilisation(demand.si() / rated.si()),
+        Printer::utilisation(acts.si() / rated.si()),
     )
 }
 
-fn mend(at: &At, demand: Mass, printer: Printer) -> String {
+fn mend(at: &At, acts: RatedForce, held: bool, printer: Printer) -> String {
     match at.rated.least {
+        Some(rated) if held => {
+            let most = printer.amount(Amount::of(rated), Round::Down);
+            format!(
+                "a limit of the pull of {most} or less would pass there, or a load freed before the move"
+            )
+        }
         Some(rated) => {
-            let much = Mass::from_si(demand.si() - rated.mass().si());
+            let much = Mass::from_si(acts.mass().si() - rated.mass().si());
             let much = printer.amount(Amount::of(much), Round::Up);
             format!("{much} less below the boom would pass there, or a shorter radius")
         }

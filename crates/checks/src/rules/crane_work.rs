@@ -3,16 +3,17 @@
 
 use super::chart_radius::{Radii, radii};
 use super::gross::{self, Gross};
+use super::held;
 use super::hook;
-use super::hook_place::{any_way, aside, turned};
+use super::hook_place::{any_way, aside, sides, turned};
 use super::pose;
 use plumbhook_mechanics::load_chart::{NoChart, Rated, rated_between};
 use plumbhook_model::ask::{Ask, Hurts, words};
 use plumbhook_model::entries::{Crane, SetUp};
 use plumbhook_model::values::{Chart, Configuration};
-use plumbhook_model::{Case, Datum, Given};
+use plumbhook_model::{Case, Datum, Given, Holding, Pull};
 use plumbhook_sheet::Lack;
-use plumbhook_units::{Heading, Length, Mass, Measured, RatedForce};
+use plumbhook_units::{Heading, Length, Measured, RatedForce};
 
 /// A range of radii with what is rated there.
 pub(super) struct At {
@@ -20,12 +21,17 @@ pub(super) struct At {
     pub(super) radii: Radii,
     /// What is rated over them.
     pub(super) rated: Rated,
+    /// What is rated over those that are proved to be reached, where some are.
+    reached: Option<Rated>,
 }
 
-/// What hangs below the boom and what the chart rates at each radius of the move.
+/// What hangs below the boom, what may be pulled there, and what the chart rates at each radius of the move.
 pub(super) struct Working<'c> {
     pub(super) gross: Gross,
     pub(super) chart: Option<&'c Given<Chart>>,
+    pub(super) pull: Pull,
+    /// The last station at which the load may be held; `None` where nobody says.
+    held_to: Option<usize>,
     at: Option<Vec<At>>,
 }
 
@@ -35,47 +41,75 @@ pub(super) struct Used {
     pub(super) proved: Option<f64>,
     /// The share at the worst; `None` where that is not known.
     pub(super) worst: Option<f64>,
-    /// What is lifted.
+    /// What is lifted, or pulled while the load is held.
     pub(super) lifts: RatedForce,
     /// The rating at the worst; `None` where nothing is rated there.
     pub(super) rated: Option<RatedForce>,
 }
 
 impl Working<'_> {
-    /// Where the most of its rating is used.
+    /// What hangs at the most, or as far as it is known.
+    pub(super) fn hangs(&self) -> RatedForce {
+        RatedForce::from_mass(self.gross.most().unwrap_or(self.gross.proved()))
+    }
+
+    /// The limit of the pull, where the load may still be held at those radii and more hangs at no time.
+    pub(super) fn held(&self, at: &At) -> Option<RatedForce> {
+        let held = self.held_to.is_none_or(|last| at.radii.station <= last);
+        let limit = self.pull.while_held().filter(|_| held)?;
+        (limit > self.hangs()).then_some(limit)
+    }
+
+    /// What acts at those radii at the worst.
+    pub(super) fn acts(&self, at: &At) -> RatedForce {
+        self.held(at).unwrap_or(self.hangs())
+    }
+
+    /// What is proved to act there: a load is held where it begins, further on only as long as it may be.
+    fn proved(&self, at: &At) -> RatedForce {
+        let hangs = RatedForce::from_mass(self.gross.proved());
+        if self.pull.holding == Holding::Held && at.radii.station == 0 {
+            held::acts(self.pull, hangs)
+        } else {
+            hangs
+        }
+    }
+
+    /// The share that is proved there: over all radii that are reached, or, where none is told, over some of the range.
+    fn proved_share(&self, at: &At) -> f64 {
+        let rated = at.reached.map_or(at.rated.most, |reached| reached.least);
+        share(self.proved(at), rated)
+    }
+
+    /// Where the most of its rating is used; of places alike, where more is proved.
     pub(super) fn worst_at(&self) -> Option<&At> {
-        let demand = self.gross.most().unwrap_or(self.gross.proved());
-        let of = |at: &&At| share(demand, at.rated.least);
-        self.at
-            .as_ref()?
-            .iter()
-            .max_by(|a, b| of(a).total_cmp(&of(b)))
+        let of = |at: &At| share(self.acts(at), at.rated.least);
+        let proved = |at: &At| self.proved_share(at);
+        self.at.as_ref()?.iter().max_by(|a, b| {
+            let worse = of(a).total_cmp(&of(b));
+            worse.then(proved(a).total_cmp(&proved(b)))
+        })
     }
 
     /// The shares over all radii.
     pub(super) fn used(&self) -> Used {
-        let most = self.gross.most();
         let worst_at = self.worst_at();
         Used {
             proved: self.at.as_ref().map(|at| {
-                let shares = at
-                    .iter()
-                    .map(|at| share(self.gross.proved(), at.rated.most));
+                let shares = at.iter().map(|at| self.proved_share(at));
                 shares.fold(0.0, f64::max)
             }),
             worst: worst_at
-                .zip(most)
-                .map(|(at, most)| share(most, at.rated.least)),
-            lifts: RatedForce::from_mass(most.unwrap_or(self.gross.proved())),
+                .filter(|_| self.gross.most().is_some())
+                .map(|at| share(self.acts(at), at.rated.least)),
+            lifts: worst_at.map_or(self.hangs(), |at| self.acts(at)),
             rated: worst_at.and_then(|at| at.rated.least),
         }
     }
 }
 
-fn share(mass: Mass, rated: Option<RatedForce>) -> f64 {
-    rated.map_or(f64::MAX, |rated| {
-        RatedForce::from_mass(mass).si() / rated.si()
-    })
+fn share(acts: RatedForce, rated: Option<RatedForce>) -> f64 {
+    rated.map_or(f64::MAX, |rated| acts.si() / rated.si())
 }
 
 /// Asks for all that a crane's work rests on.
@@ -104,7 +138,13 @@ pub(super) fn working<'c>(
     let at = chart
         .zip(all.filter(|_| case.all_hung_from().len() < 2))
         .and_then(|(chart, all)| rated(ask, chart, all));
-    Working { gross, chart, at }
+    Working {
+        gross,
+        chart,
+        pull: ask.pull(),
+        held_to: held::last_station(case),
+        at,
+    }
 }
 
 fn deductions<'c>(ask: &mut Ask<'c>, name: &str, crane: &'c Crane, gross: &mut Gross) {
@@ -219,7 +259,8 @@ fn worked_radii<'c>(
         .and_then(aside)
         .filter(|_| posed.hanging.complete)?;
     let offset = heading.map_or_else(|| any_way(aside), |heading| turned(aside, heading));
-    radii(&stations, centre.as_ref()?, offset).filter(|radii| !radii.is_empty())
+    let sides = sides(aside, heading);
+    radii(&stations, centre.as_ref()?, offset, &sides).filter(|radii| !radii.is_empty())
 }
 
 /// What the chart rates at each of the radii.
@@ -229,7 +270,16 @@ fn rated(ask: &mut Ask<'_>, chart: &Given<Chart>, all: Vec<Radii>) -> Option<Vec
     for radii in all {
         let (low, high) = (Length::from_si(radii.low), Length::from_si(radii.high));
         match rated_between(&cells, low, high) {
-            Ok(rated) => out.push(At { radii, rated }),
+            Ok(rated) => {
+                let reached = radii.reached.map(|(low, high)| {
+                    rated_between(&cells, Length::from_si(low), Length::from_si(high))
+                });
+                out.push(At {
+                    radii,
+                    rated,
+                    reached: reached.and_then(Result::ok),
+                });
+            }
             Err(why) => {
                 let (cell, say) = match why {
                     NoChart::NotInOrder(cell) => {

@@ -114,7 +114,7 @@ pub(super) fn load_and_legs_on<'c>(case: &'c Case, ask: &mut Ask<'c>, hurts: Hur
         gross.complete = false;
         ask.asked.include(&hanging.asked);
     }
-    between(hanging, ask, &mut gross);
+    between(hanging, ask, &mut gross, hurts);
     let mut pieces: Vec<(&Declared, usize)> = Vec::new();
     for (piece, found) in hanging.legs.iter().flat_map(|leg| &leg.pieces) {
         if let Some(found) = found {
@@ -140,7 +140,7 @@ pub(super) fn load_and_legs_on<'c>(case: &'c Case, ask: &mut Ask<'c>, hurts: Hur
 }
 
 /// The beams and rings between the load and the ring on the hook.
-fn between<'c>(hanging: &'c Hanging, ask: &mut Ask<'c>, gross: &mut Gross) {
+fn between<'c>(hanging: &'c Hanging, ask: &mut Ask<'c>, gross: &mut Gross, hurts: Hurts) {
     for thing in hanging.things.iter().filter(|t| t.hook.is_none()) {
         let body = thing.entry.as_ref().and_then(|entry| entry.body.as_ref());
         let beam = thing.entry.as_ref().and_then(|entry| entry.of::<Beam>());
@@ -152,7 +152,7 @@ fn between<'c>(hanging: &'c Hanging, ask: &mut Ask<'c>, gross: &mut Gross) {
         match mass {
             Some(mass) => {
                 let what = format!("mass of {}", thing.name);
-                gross.add(&*thing.name, ask.band(&what, mass, Hurts::High), 1);
+                gross.add(&*thing.name, ask.band(&what, mass, hurts), 1);
             }
             None => gross.complete = false,
         }

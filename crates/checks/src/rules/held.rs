@@ -4,7 +4,7 @@
 //! free, whatever lies between the hook and the load is judged by that limit where it is more than what hangs.
 
 use crate::Draft;
-use plumbhook_model::Pull;
+use plumbhook_model::{Case, Datum, Pull};
 use plumbhook_sheet::{Basis, Method, Step, Trust, step};
 use plumbhook_units::{Amount, Force, RatedForce};
 
@@ -14,6 +14,30 @@ pub(super) const PRACTICE: Basis = Basis {
     section: "a held load: the pull is bounded by the limit device alone",
     trust: Trust::FromMemory,
 };
+
+/// What acts where so much hangs: that, or the limit of the pull where the load may be held and that is more.
+pub(super) fn acts(pull: Pull, hangs: RatedForce) -> RatedForce {
+    let limit = pull.while_held().filter(|limit| *limit > hangs);
+    limit.unwrap_or(hangs)
+}
+
+/// The last station, from 0, at which the load may be held; `None` where nobody says where it is proved free.
+pub(super) fn last_station(case: &Case) -> Option<usize> {
+    let (_, load) = case.load()?;
+    let free_at = load.held_by.known()?.value.free_at.as_deref()?;
+    let moves = case.moves()?;
+    let rows = moves.stations.known().map_or(&[][..], |rows| &rows.value.0);
+    let at_station = rows
+        .iter()
+        .position(|row| row.hold.as_ref().is_some_and(|hold| *hold.name == *free_at));
+    // A hold so far up is one above the start.
+    let lines = &moves.hold.members;
+    let line = lines.iter().find(|(name, _)| **name == *free_at);
+    let above_start = line
+        .and_then(|(_, line)| Datum::known(line)?.value.at)
+        .map(|_| 0);
+    at_station.or(above_start)
+}
 
 /// What acts on something that carries the whole: what hangs, or the limit of the pull where that is more.
 pub(super) fn at_least(draft: &mut Draft, pull: Pull, hangs: RatedForce) -> RatedForce {

@@ -1,6 +1,6 @@
 //! `hold-window`: what the cell at the hook will read at each hold, against the window and the stops of the move.
 
-use super::{gross, stop};
+use super::{gross, stop, tiers};
 use crate::draft::{Compared, Numbers, cannot_tell};
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
@@ -149,12 +149,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     }
     let holds = Planned::all(moves);
     aspects.extend(holds.iter().filter_map(|hold| one(case, hold)));
-    let stops = moves.stop.lines.iter();
-    aspects.extend(
-        (1..)
-            .zip(stops)
-            .map(|(number, stop)| stop::stopped(case, number, stop, RULE.basis)),
-    );
+    aspects.extend(stop::all(case, &moves.stop.lines, RULE.basis));
     if aspects.is_empty() {
         return none("the move has no hold with a reading and no stop");
     }
@@ -187,6 +182,7 @@ fn one(case: &Case, hold: &Planned<'_>) -> Option<Aspect> {
         );
     }
     free(case, &mut ask, hold);
+    tiers::refuse_several(case, &mut ask, "what the cell reads at the hook");
     let mut gross = gross::load_and_legs_on(case, &mut ask, Hurts::Both);
     gross::ring_on(case, &mut ask, &mut gross, Hurts::Both);
     let typed = windows.iter().find_map(|window| match window {
@@ -201,7 +197,9 @@ fn one(case: &Case, hold: &Planned<'_>) -> Option<Aspect> {
     draft.basis = RULE.basis.to_vec();
     draft.book.0.push(gross.step("what hangs below the cell"));
     draft.sums.push(gross.line(case.printer));
-    Some(conclude(draft, &gross, typed))
+    // Of several hooks none carries the whole, so that proves nothing of what one cell reads.
+    let gross = (case.all_hung_from().len() < 2).then_some(gross);
+    Some(conclude(draft, gross.as_ref(), typed))
 }
 
 /// Where a hold is: at a station where the load hangs, or so far up.
@@ -293,9 +291,15 @@ fn read(mass: Mass) -> Amount {
 }
 
 /// The expected reading against the window; without a typed one it only has to be known.
-fn conclude(mut draft: Draft, gross: &gross::Gross, typed: Option<&Banded<Mass>>) -> Aspect {
+fn conclude(
+    mut draft: Draft,
+    gross: Option<&gross::Gross>,
+    typed: Option<&Banded<Mass>>,
+) -> Aspect {
     let printer = draft.printer;
-    let (low, high) = (gross.lightest(), gross.most());
+    let low = gross.and_then(gross::Gross::lightest);
+    let high = gross.and_then(gross::Gross::most);
+    let known = gross.map(gross::Gross::proved);
     let expected = low.zip(high);
     let window = typed.and_then(|typed| typed.lo.zip(typed.hi));
     let reach = match window {
@@ -305,11 +309,11 @@ fn conclude(mut draft: Draft, gross: &gross::Gross, typed: Option<&Banded<Mass>>
         },
         Some((from, to)) => {
             // The highest reading is at least what is proved; the lowest is at most what the high side leaves.
-            let above = gross.proved().si() - to.si();
+            let above = known.map(|known| known.si() - to.si());
             let below = low.or(high).map(|most| from.si() - most.si());
-            let proved = below.map_or(above, |below| below.max(above));
+            let proved = above.into_iter().chain(below).reduce(f64::max);
             let worst = expected.map(|(low, high)| (from.si() - low.si()).max(high.si() - to.si()));
-            Reach::beyond(Some(proved), worst)
+            Reach::beyond(proved, worst)
         }
     };
     let numbers = numbers(expected, window);
@@ -339,7 +343,7 @@ fn conclude(mut draft: Draft, gross: &gross::Gross, typed: Option<&Banded<Mass>>
             let reads = if reads.is_empty() {
                 format!(
                     "at least {}",
-                    printer.amount(read(gross.proved()), Round::Up)
+                    printer.amount(read(known.unwrap_or(Mass::from_si(0.0))), Round::Up)
                 )
             } else {
                 reads

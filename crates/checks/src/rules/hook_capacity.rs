@@ -172,6 +172,7 @@ fn share<'c>(
             total: Amount::of(total),
         });
     }
+    lacks_whether_block_counts(&mut draft, (name, crane), &block, [proved, worst], rating);
     let as_rated = |mass: Mass| RatedForce::from_mass(mass);
     let held = worst
         .or(proved)
@@ -223,19 +224,13 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
         let weight = RatedForce::from_mass(mass);
         Amount::of(while_held.filter(|held| *held > weight).unwrap_or(weight))
     };
-    if let (Block::MayCount(_), Some(most), Some(rating)) = (&block, most, rating)
-        && RatedForce::from_mass(most) > rating
-        && RatedForce::from_mass(proved) <= rating
-    {
-        draft.asked.missing.push(plumbhook_sheet::Missing {
-            what: format!("whether the rating of {name} allows for its hook block"),
-            lack: Lack::Unknown,
-            key: None,
-            origin: crane.block_in_rating.datum.origin().clone(),
-            mend: "say `block-in-rating yes` or `no`: it decides here".into(),
-            due: Stage::FirstLook,
-        });
-    }
+    lacks_whether_block_counts(
+        &mut draft,
+        (name, crane),
+        &block,
+        [Some(proved), most],
+        rating,
+    );
     if let Some(rating) = rating {
         let room = rating.mass().si() - most.map_or(0.0, Measured::si);
         if room < 0.0 && while_held.is_none() {
@@ -253,6 +248,32 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
     };
     draft.sums.push(gross.line(case.printer));
     draft.against(name, "lifts", compared)
+}
+
+/// Where the block alone decides and nobody says whether it counts, that is missing: it convicts nobody.
+fn lacks_whether_block_counts(
+    draft: &mut Draft,
+    (name, crane): (&str, &OverheadCrane),
+    block: &Block,
+    [without, with]: [Option<Mass>; 2],
+    rating: Option<RatedForce>,
+) {
+    let over = |mass: Option<Mass>| {
+        let carried = mass.map(RatedForce::from_mass);
+        carried
+            .zip(rating)
+            .is_some_and(|(carried, rating)| carried > rating)
+    };
+    if matches!(block, Block::MayCount(_)) && over(with) && !over(without) {
+        draft.asked.missing.push(plumbhook_sheet::Missing {
+            what: format!("whether the rating of {name} allows for its hook block"),
+            lack: Lack::Unknown,
+            key: None,
+            origin: crane.block_in_rating.datum.origin().clone(),
+            mend: "say `block-in-rating yes` or `no`: it decides here".into(),
+            due: Stage::FirstLook,
+        });
+    }
 }
 
 /// What hangs at the hook, as its rating counts it.

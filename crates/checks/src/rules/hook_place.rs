@@ -29,6 +29,44 @@ pub(super) fn turned(aside: Aside, heading: Heading) -> [Offset; 2] {
     [offset(aside, [-cos, sin]), offset(aside, [-sin, -cos])]
 }
 
+/// A side of the box in which the hook stands against the load's origin, in metres along the axes of the plant: in some
+/// pose inside the bands the hook is somewhere along it, or no further off it than `within`.
+#[derive(Clone, Copy)]
+pub(super) struct Side {
+    pub(super) middle: [f64; 2],
+    /// From its middle to an end.
+    pub(super) half: [f64; 2],
+    pub(super) within: f64,
+}
+
+/// The sides of the box, turned by the heading; where that is not known, only that the hook is no further off than
+/// the far corner.
+pub(super) fn sides(aside: Aside, heading: Option<Heading>) -> Vec<Side> {
+    let Some(heading) = heading else {
+        return vec![Side {
+            middle: [0.0; 2],
+            half: [0.0; 2],
+            within: far_corner(aside),
+        }];
+    };
+    let (sin, cos) = heading.si().sin_cos();
+    let turned = |[x, y]: [f64; 2]| [sin * y - cos * x, -sin * x - cos * y];
+    let [x, y] = aside;
+    let middle = |(low, high): (f64, f64)| f64::midpoint(low, high);
+    let half = |(low, high): (f64, f64)| (high - low) / 2.0;
+    let side = |at: [f64; 2], half: [f64; 2]| Side {
+        middle: turned(at),
+        half: turned(half),
+        within: 0.0,
+    };
+    vec![
+        side([x.0, middle(y)], [0.0, half(y)]),
+        side([x.1, middle(y)], [0.0, half(y)]),
+        side([middle(x), y.0], [half(x), 0.0]),
+        side([middle(x), y.1], [half(x), 0.0]),
+    ]
+}
+
 fn offset(aside: Aside, factors: [f64; 2]) -> Offset {
     let scaled = |(low, high): (f64, f64), factor: f64| {
         let (a, b) = (low * factor, high * factor);
@@ -46,11 +84,14 @@ fn offset(aside: Aside, factors: [f64; 2]) -> Offset {
 /// With the load turned any way: at the worst the far corner of the box points along the axis; what is proved is
 /// only that no part of it stands further off than that corner.
 pub(super) fn any_way(aside: Aside) -> [Offset; 2] {
-    let far = |(low, high): (f64, f64)| low.abs().max(high.abs());
-    let [x, y] = aside;
-    let far = far(x).hypot(far(y));
+    let far = far_corner(aside);
     [Offset {
         proved: (far, -far),
         worst: (-far, far),
     }; 2]
+}
+
+fn far_corner([x, y]: Aside) -> f64 {
+    let far = |(low, high): (f64, f64)| low.abs().max(high.abs());
+    far(x).hypot(far(y))
 }

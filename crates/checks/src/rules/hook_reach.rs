@@ -9,6 +9,7 @@ use crate::draft::{Numbers, cannot_tell};
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Asked, Hurts};
+use plumbhook_model::entries::{HungFrom, SetUp};
 use plumbhook_model::values::{AXES, Station};
 use plumbhook_model::{Case, Placed};
 use plumbhook_sheet::{Aspect, Basis, Lack, Step, Verdict};
@@ -86,7 +87,10 @@ fn check(case: &Case) -> Vec<Aspect> {
         let draft = Draft::new("hook", home, Asked::default(), case.printer);
         return vec![draft.does_not_apply("the load hangs from nothing")];
     }
-    if let Some(name) = hook::mobile_crane(case) {
+    // Of several machines the first speaks for its own hook alone.
+    let all = case.all_hung_from();
+    let is_mobile = |hung: &HungFrom| case.find::<SetUp, _>(&hung.machine).is_some();
+    if let Some(name) = hook::mobile_crane(case).filter(|_| all.iter().all(is_mobile)) {
         let draft = Draft::new("hook", home, Asked::default(), case.printer);
         return vec![draft.does_not_apply(&format!("how far {name} reaches, its chart says"))];
     }
@@ -105,8 +109,7 @@ fn check(case: &Case) -> Vec<Aspect> {
         .collect();
     let stations = &stations[..];
     let ends = reach_of(&mut ask, hook.as_ref());
-    let one = case.all_hung_from().len() < 2;
-    let aside = posed.worst.filter(|_| one).and_then(aside);
+    let aside = posed.worst.filter(|_| all.len() < 2).and_then(aside);
     let known = posed.hanging.complete;
     let any_way = places(stations, ends, aside.map(any_way), known);
     // Where every station lies inside whichever way the load is turned, its heading is no input.

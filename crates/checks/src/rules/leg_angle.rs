@@ -1,6 +1,6 @@
 //! `leg-angle`: how flat each leg comes at the worst, against the flattest that the rule sets cover.
 
-use super::{pose, remedy, worst};
+use super::{pose, remedy, tiers, worst};
 use crate::draft::Compared;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
@@ -66,7 +66,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let hanging = case.hanging();
     if !hanging.legs.is_empty() {
         let legs = hanging.legs.iter().enumerate();
-        let each = legs.map(|(index, leg)| (&*leg.point.name, one(case, (index, leg))));
+        let each = legs.map(|(index, leg)| (tiers::leg_name(case, leg), one(case, (index, leg))));
         return worst::of_legs("legs", each.collect()).into_iter().collect();
     }
     let home = Origin::header(&case.movement.key);
@@ -83,7 +83,7 @@ fn one(case: &Case, (index, leg): (usize, &LegUse)) -> Aspect {
     let rules_known = ask.rules_known();
     let posed = pose::ask(case, &mut ask);
     posed.ask_least_mass(case, &mut ask);
-    let subject = format!("leg {}", leg.point.name);
+    let subject = format!("leg {}", tiers::leg_name(case, leg));
     let found = posed.worst.and_then(|worst| pose::flattest(worst, index));
     if posed.worst.is_some() && found.is_none() {
         ask.lacks(

@@ -1,6 +1,7 @@
 //! `lift-class`: the class of a lift by the triggers of its rule sets; a person may raise it and never lower it.
 
 use super::crane_work::{Used, working};
+use super::held;
 use super::hook_capacity::{Lifted, lifted};
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::HALL;
@@ -8,15 +9,9 @@ use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Asked, Hurts, words};
 use plumbhook_model::entries::{Job, LiftClass, OverheadCrane, SetUp};
 use plumbhook_model::values::{Choice, Chosen};
-use plumbhook_model::{Case, ClassTrigger, Once, Trigger};
-use plumbhook_sheet::{Aspect, Basis, Lack, Method, Origin, Reach, Stage, Step, Trust, Verdict};
+use plumbhook_model::{Case, ClassTrigger, Once, Trigger, USACE_CRITICAL};
+use plumbhook_sheet::{Aspect, Basis, Lack, Method, Origin, Reach, Stage, Step, Verdict};
 use plumbhook_units::{Amount, Measured, Printer, RatedForce, Round};
-
-const SECTION_16: Basis = Basis {
-    publication: "USACE EM 385-1-1",
-    section: "section 16: critical lifts",
-    trust: Trust::Published,
-};
 
 /// The rule.
 pub(super) static RULE: Rule = Rule {
@@ -24,12 +19,13 @@ pub(super) static RULE: Rule = Rule {
     summary: "The class of the lift is the one that the rule sets' triggers make it, or a higher one that a person gives.",
     explanation: "\
 Each rule set has its triggers: how much of a machine's rated capacity is used, how many machines lift. Any of them \
-makes the lift critical; the shares are taken with everything below the hook at its heavy end. What only a person can \
-see (a load out of the operator's view, people lifted, rigging that is not routine) is listed and not computed: \
+makes the lift critical; the shares are taken with everything below the hook at its heavy end, or the limit \
+of the pull while the load is held, where that is more. What only a person can see (a load out of the operator's view, \
+people lifted, rigging that is not routine) is listed and not computed: \
 `class critical` in the move or the job raises the class. `class ordinary` never lowers it: where a trigger says \
 otherwise, that is over.\n\n\
 Mends: `class critical` and the plan that it asks for, or a machine of a larger rating.",
-    basis: &[SECTION_16],
+    basis: &[USACE_CRITICAL],
     inputs: &[
         ("mass of the load", Hurts::High),
         ("mass of each piece", Hurts::High),
@@ -142,7 +138,9 @@ fn check(case: &Case) -> Vec<Aspect> {
         ),
         residual: None,
         results: vec![],
-        basis: triggers.first().map_or(SECTION_16, |trigger| trigger.basis),
+        basis: triggers
+            .first()
+            .map_or(USACE_CRITICAL, |trigger| trigger.basis),
     }));
     vec![conclude(
         draft,
@@ -307,13 +305,15 @@ fn used<'c>(
         &crane.rated,
         |rated| rated.hitch.is_none(),
     );
+    let pull = ask.pull();
     let rating = rating?;
-    let share = |mass| RatedForce::from_mass(mass).si() / rating.si();
+    let acts = |mass| held::acts(pull, RatedForce::from_mass(mass));
+    let share = |mass| acts(mass).si() / rating.si();
     let most = gross.most();
     let used = Used {
         proved: Some(share(proved)),
         worst: most.map(share),
-        lifts: RatedForce::from_mass(most.unwrap_or(proved)),
+        lifts: acts(most.unwrap_or(proved)),
         rated: Some(rating),
     };
     Some((name, used))

@@ -9,7 +9,7 @@ use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Asked, Hurts, words};
 use plumbhook_model::entries::{Load, Lug};
 use plumbhook_model::values::{LugName, LugVerified};
-use plumbhook_model::{Case, Datum, Declared, LegUse};
+use plumbhook_model::{Case, Datum, Declared, Hanging, LegUse};
 use plumbhook_sheet::{Aspect, Basis, InputValue, Lack, Origin, Stage};
 use plumbhook_units::{Amount, RatedForce, Round};
 
@@ -130,6 +130,7 @@ fn one(case: &Case, name: &LugName, (index, leg): (usize, &LegUse)) -> Aspect {
     let posed = pose::ask(case, &mut ask);
     posed.ask_least_mass_of_tiers(case, &mut ask);
     ask.asked.include(&leg.mass_asked);
+    together(posed.hanging, &mut ask, leg);
     let factors = Factors::ask(&mut ask);
     if let Some((declared, lug)) = found {
         ask.due = Stage::Bid;
@@ -163,6 +164,21 @@ fn one(case: &Case, name: &LugName, (index, leg): (usize, &LegUse)) -> Aspect {
         ));
     }
     draft.against(&subject, "carries", compared)
+}
+
+/// Each leg is judged alone: what several at one point pull together is none of their tensions.
+fn together(hanging: &Hanging, ask: &mut Ask<'_>, leg: &LegUse) {
+    let here = |other: &&LegUse| {
+        other.lower.thing == leg.lower.thing && other.point.name == leg.point.name
+    };
+    if hanging.legs.iter().filter(here).count() > 1 {
+        let what = format!(
+            "the pull of several legs at {} together: it is not calculated yet",
+            leg.point.name
+        );
+        let mend = "hang each leg from a point of its own, or check the lug by hand";
+        ask.lacks(what, Lack::NoAnswer, &leg.origin, mend);
+    }
 }
 
 /// The lesser of what the lug is rated for and what its verification covers.

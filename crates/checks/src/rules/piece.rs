@@ -15,23 +15,28 @@ use plumbhook_units::{Amount, Force, Measured, RatedForce, Ratio, Round, weight}
 /// One aspect for each kind of piece of that entry word: the worst of the legs that it stands in.
 pub(super) fn check(case: &Case, word: &str) -> Vec<Aspect> {
     let hanging = case.hanging();
-    let mut kinds: Vec<(&str, Vec<(&str, Aspect)>)> = Vec::new();
+    let mut kinds: Vec<(&str, Vec<(String, Aspect)>)> = Vec::new();
     for (index, leg) in hanging.legs.iter().enumerate() {
-        for (piece, found) in &leg.pieces {
+        for (nth, (piece, found)) in leg.pieces.iter().enumerate() {
             let Some(found) = found.as_ref().filter(|found| &*found.key.word == word) else {
                 continue;
             };
-            let point = &*leg.point.name;
+            // The same piece twice in a leg carries the same, where it is hitched the same.
+            let mut earlier = leg.pieces.iter().take(nth);
+            if earlier.any(|(other, it)| {
+                let same = it.as_ref().is_some_and(|it| it.key == found.key);
+                same && other.hitched == piece.hitched
+            }) {
+                continue;
+            }
             let kind = kinds.iter().position(|(name, _)| *name == found.name());
             let kind = kind.unwrap_or_else(|| {
                 kinds.push((found.name(), vec![]));
                 kinds.len() - 1
             });
-            // The same piece twice in a leg carries the same.
-            if let Some((_, legs)) = kinds.get_mut(kind)
-                && legs.last().is_none_or(|(last, _)| *last != point)
-            {
-                legs.push((point, one(case, (index, leg), piece, found)));
+            if let Some((_, legs)) = kinds.get_mut(kind) {
+                let name = tiers::leg_name(case, leg);
+                legs.push((name, one(case, (index, leg), piece, found)));
             }
         }
     }
@@ -80,7 +85,7 @@ fn one<'c>(
     posed.ask_least_mass_of_tiers(case, &mut ask);
     ask.asked.include(&leg.mass_asked);
     let factors = Factors::ask(&mut ask);
-    let subject = format!("{} in leg {}", found.name(), leg.point.name);
+    let subject = format!("{} in leg {}", found.name(), tiers::leg_name(case, leg));
     let mut draft = Draft::new(&subject, piece.gear.origin.clone(), ask.asked, case.printer);
     draft.question = format!("whether {subject} carries it");
     draft.basis = vec![Basis::STATICS];
@@ -148,10 +153,7 @@ pub(super) fn tension(
     draft.corner = posed.hanging.corner(extreme);
     draft.relate_corner();
     way.clone_into(&mut draft.state);
-    draft
-        .book
-        .0
-        .push(pose_step(posed.hanging, extreme, leg, way));
+    draft.book.0.push(pose_step(case, extreme, leg, way));
     // Where it is not known which rule sets govern, no leg count of any may convict.
     let counted = by_leg_count(case, posed.hanging, leg, worst).filter(|_| factors.rules_known);
     if let Some((counted, basis)) = counted {
@@ -190,12 +192,13 @@ pub(super) fn tension(
 }
 
 /// The pose at the worst corner of a leg, solved again for the record.
-fn pose_step(hanging: &Hanging, extreme: &Extreme<Force>, leg: &LegUse, way: &str) -> Step {
+fn pose_step(case: &Case, extreme: &Extreme<Force>, leg: &LegUse, way: &str) -> Step {
+    let hanging = case.hanging();
     let pose = hanging.pose_at(&extreme.corner);
     Step::Method(Method {
         say: format!(
             "how the load hangs at the worst corner for leg {}, {way}",
-            leg.point.name
+            tiers::leg_name(case, leg)
         ),
         residual: pose.as_ref().map(|pose| pose.residual.share_of_weight),
         results: pose
@@ -204,7 +207,7 @@ fn pose_step(hanging: &Hanging, extreme: &Extreme<Force>, leg: &LegUse, way: &st
             .zip(&hanging.legs)
             .map(|(hangs, leg)| {
                 (
-                    format!("tension in leg {}", leg.point.name),
+                    format!("tension in leg {}", tiers::leg_name(case, leg)),
                     Amount::of(hangs.tension),
                 )
             })

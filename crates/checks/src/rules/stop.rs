@@ -1,6 +1,6 @@
 //! The stops of a move, against what is expected to come: part of the rule for holds.
 
-use super::{gross, pose};
+use super::{gross, pose, tiers};
 use crate::Draft;
 use crate::draft::Compared;
 use plumbhook_model::ask::Ask;
@@ -9,10 +9,25 @@ use plumbhook_model::{Case, Datum};
 use plumbhook_sheet::{Aspect, Basis};
 use plumbhook_units::{Amount, Measured, RatedForce, Ratio, Round};
 
-/// One stop, the `number`th of its move.
-pub(super) fn stopped(
+/// Every stop of a move.
+pub(super) fn all(case: &Case, stops: &[Datum<Stop>], basis: &'static [Basis]) -> Vec<Aspect> {
+    let kind = |stop: &Datum<Stop>| stop.known().map(|given| given.value.at);
+    let alike = |stop| {
+        stops
+            .iter()
+            .filter(|other| kind(other) == kind(stop))
+            .count()
+    };
+    (1..)
+        .zip(stops)
+        .map(|(number, stop)| stopped(case, (number, alike(stop) > 1), stop, basis))
+        .collect()
+}
+
+/// One stop, the `number`th of its move; of several of a kind each has its number.
+fn stopped(
     case: &Case,
-    number: usize,
+    (number, of_several): (usize, bool),
     stop: &Datum<Stop>,
     basis: &'static [Basis],
 ) -> Aspect {
@@ -36,8 +51,14 @@ pub(super) fn stopped(
         StopAt::Cell => {
             let mut gross = gross::load_and_legs(case, &mut ask);
             gross::ring(case, &mut ask, &mut gross);
+            tiers::refuse_several(case, &mut ask, "what the cell reads at the hook");
             let force = |mass| RatedForce::from_mass(mass);
-            (gross.most().map(force), Some(force(gross.proved())))
+            // Of several hooks none carries the whole.
+            if case.all_hung_from().len() < 2 {
+                (gross.most().map(force), Some(force(gross.proved())))
+            } else {
+                (None, None)
+            }
         }
         StopAt::AnyLeg => {
             let posed = pose::ask(case, &mut ask);
@@ -50,7 +71,11 @@ pub(super) fn stopped(
             (most.filter(|_| posed.hanging.complete), most)
         }
     };
-    let what = format!("stop of {}", at.say());
+    let what = if of_several {
+        format!("stop {number} of {}", at.say())
+    } else {
+        format!("stop of {}", at.say())
+    };
     let said = match given.value.above {
         StopAbove::Expected(share) => {
             format!(

@@ -86,6 +86,22 @@ pub(super) fn name(case: &Case, thing: &Thing) -> String {
     }
 }
 
+/// The name of a leg; of one of several riggings that have a leg of that name, with the rigging.
+pub(super) fn leg_name(case: &Case, leg: &LegUse) -> String {
+    let hanging = case.hanging();
+    let rigging = |leg: &LegUse| hanging.things.get(leg.upper.thing).map(|t| t.rigging);
+    let own = rigging(leg);
+    let twice = hanging
+        .legs
+        .iter()
+        .any(|other| other.point.name == leg.point.name && rigging(other) != own);
+    let hung = own.and_then(|own| case.all_hung_from().get(own));
+    match hung.filter(|_| twice) {
+        Some(hung) => format!("{} of {}", leg.point.name, hung.rigging.name),
+        None => leg.point.name.to_string(),
+    }
+}
+
 /// What hangs below a body at the most, worked on the sheet.
 pub(super) fn put_below(draft: &mut Draft, posed: &Posed<'_>, thing: &Thing) -> Option<Force> {
     let (extreme, way) = of_body(thing, posed.worst?)?;

@@ -145,7 +145,7 @@ fn weighed(case: &Case, declared: &Arc<Declared>, weighing: &Weighing) -> Aspect
 fn worst_reading(weighing: &Weighing) -> Option<(String, Mass, Origin)> {
     let cells = &weighing.cells.known()?.value.0;
     let accuracy = weighing.accuracy.known()?.value;
-    let most = |reading: Mass| reading.si() * (1.0 + accuracy.share.si()) + accuracy.each.si();
+    let most = |reading: Mass| accuracy.band(reading).hi.si();
     cells
         .iter()
         .map(|cell| {

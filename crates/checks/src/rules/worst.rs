@@ -2,6 +2,7 @@
 
 use plumbhook_sheet::{Aspect, Verdict};
 use plumbhook_units::Printer;
+use std::fmt::Display;
 
 /// Whether `a` is said rather than `b`: the worse outcome, and of two alike the one nearer to its limit.
 pub(super) fn is_worse(a: &Aspect, b: &Aspect) -> bool {
@@ -14,7 +15,7 @@ pub(super) fn is_worse(a: &Aspect, b: &Aspect) -> bool {
 }
 
 /// The worst leg, as the one aspect of `subject`; the other legs that are over are named with their share.
-pub(super) fn of_legs(subject: &str, each: Vec<(&str, Aspect)>) -> Option<Aspect> {
+pub(super) fn of_legs<N: Display>(subject: &str, each: Vec<(N, Aspect)>) -> Option<Aspect> {
     let mut legs = each.into_iter();
     let (mut leg, mut worst) = legs.next()?;
     let mut others = Vec::new();

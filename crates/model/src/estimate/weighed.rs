@@ -141,14 +141,6 @@ fn place(
 }
 
 impl Standing<'_> {
-    fn band(&self, reading: Mass) -> Interval<Mass> {
-        let off = reading.si().abs() * self.accuracy.share.si() + self.accuracy.each.si();
-        Interval {
-            lo: Mass::from_si(reading.si() - off),
-            hi: Mass::from_si(reading.si() + off),
-        }
-    }
-
     /// Whether any cell was read in that state.
     fn has(&self, of: fn(&LoadCell) -> Option<Mass>) -> bool {
         self.cells.value.0.iter().any(|cell| of(cell).is_some())
@@ -173,7 +165,7 @@ impl Standing<'_> {
             };
             readings.push(CellReading {
                 at: [*x, *y],
-                reading: self.band(reading),
+                reading: self.accuracy.band(reading),
             });
         }
         match weigh(&readings) {

@@ -6,6 +6,7 @@ use super::quantity::{Banded, one_plain};
 use super::table::{Cells, Column, Table, TableRow};
 use crate::declare::Shape;
 use crate::{Cursor, Fail, Value};
+use plumbhook_mechanics::Interval;
 use plumbhook_sheet::Origin;
 use plumbhook_units::{Length, Mass, Measured, Ratio};
 
@@ -65,6 +66,18 @@ pub struct Accuracy {
     pub share: Ratio,
     /// The same at every reading.
     pub each: Mass,
+}
+
+impl Accuracy {
+    /// What a cell that reads so much may carry, in kilograms: to both sides the share of what it reads, whatever its
+    /// sign, and what is the same at every reading.
+    pub fn band(&self, reading: Mass) -> Interval<Mass> {
+        let off = reading.si().abs() * self.share.si() + self.each.si();
+        Interval {
+            lo: Mass::from_si(reading.si() - off),
+            hi: Mass::from_si(reading.si() + off),
+        }
+    }
 }
 
 impl Value for Accuracy {
@@ -143,5 +156,22 @@ impl Value for Tilted {
             rise,
             over: Banded::read_part(line)?,
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_cell_that_reads_below_nothing_is_as_inexact_to_both_sides() {
+        // 1 % of 200 kg and 5 kg, by hand: 7 kg.
+        let accuracy = Accuracy {
+            share: Ratio::from_si(0.01),
+            each: Mass::from_si(5.0),
+        };
+        let band = accuracy.band(Mass::from_si(-200.0));
+        assert!((band.lo.si() + 207.0).abs() < 1e-9);
+        assert!((band.hi.si() + 193.0).abs() < 1e-9);
     }
 }
