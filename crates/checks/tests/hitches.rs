@@ -38,6 +38,41 @@ fn is_missing(aspect: &Aspect, what: &str) -> bool {
     }
 }
 
+// 29 CFR 1915.116 and WAC 296-24-29419(7): slings are padded where they pass over sharp edges of loads.
+#[test]
+fn a_basket_on_an_edge_that_nobody_names_cannot_be_told() {
+    let edge = |edge: &str| {
+        let legs = format!(
+            "legs       A D to ring-2, through rope-32-long-5 basket {AROUND}{edge}\n  legs       B C to ring-2, through rope-32-long-5 basket {AROUND} edge rounded"
+        );
+        of(
+            "sling-edge",
+            "slings round the load",
+            &[(LEGS, legs), (POINTS, SQUARE.to_owned())],
+        )
+    };
+    let sharp = edge(" edge sharp");
+    assert_eq!(sharp.verdict, Verdict::Over, "{}", sharp.headline);
+    assert!(
+        sharp.headline.ends_with("lies bare on a sharp edge"),
+        "{}",
+        sharp.headline
+    );
+    assert_eq!(edge(" edge rounded").verdict, Verdict::Within);
+    for unsaid in ["", " edge unknown"] {
+        assert!(is_missing(
+            &edge(unsaid),
+            "what rope-32-long-5 lies on at the edges of the load"
+        ));
+    }
+    let broken = edge(" edge round");
+    assert!(
+        is_missing(&broken, "legs of chains-of-three"),
+        "{}",
+        broken.headline
+    );
+}
+
 fn choked(how: &str, tag: &str) -> Aspect {
     let legs = format!("legs       A B C to ring-2, through rope-32-long-5 choker {how}, bow-12");
     sling(&[(LEGS, &legs), (TAG, tag)])

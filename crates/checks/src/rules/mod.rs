@@ -40,6 +40,7 @@ rules! {
     weighing,
     leg_angle,
     sling,
+    sling_edge,
     shackle,
     ring,
     lifting_point,

@@ -67,7 +67,8 @@ fn none(case: &Case, hanging: &Hanging, word: &str) -> Aspect {
     draft.against(&format!("what the {word} carries"), "", Compared::default())
 }
 
-fn every_piece_is_known(hanging: &Hanging) -> bool {
+/// Whether every leg is there, and every piece in it.
+pub(super) fn every_piece_is_known(hanging: &Hanging) -> bool {
     let mut pieces = hanging.legs.iter().flat_map(|leg| &leg.pieces);
     hanging.all_legs() && !hanging.legs.is_empty() && pieces.all(|(_, found)| found.is_some())
 }

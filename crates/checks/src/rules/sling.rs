@@ -19,9 +19,9 @@ The tag counts first. A sling without a rating of a tag is rated by a published 
 `rated-by table` and the rule sets of the job have one for its `kind`: its grade, its diameter and nothing that the \
 table does not know; between two rows there is nothing. A line `rated` puts the table out of use. The tag itself has \
 to be on the sling before it is used.\n\n\
-Behind a sling that goes round the load stands how: `choker reach 4.80 m +/- 20 mm choke at least 125 deg`, with what \
+Behind a sling that goes round the load stands how: `choker reach 4.80 m +/- 20 mm choke at least 125 deg edge padded`, with what \
 it makes up of the leg and its angle of choke, below 120 deg of which it loses some of its choker rating; `basket reach \
-3.00 m +/- 15 mm over at least 900 mm fast`, a line for each sling with its two points, each part of which carries half \
+3.00 m +/- 15 mm over at least 900 mm edge rounded fast`, a line for each sling with its two points, each part of which carries half \
 of the basket rating, round no less than its `bends-over`, and kept from sliding.\n\n\
 Mends: a larger sling, steeper legs, a centre of gravity known better.",
     basis: &[

@@ -47,6 +47,7 @@ fn of_hall(input: &str, hurts: Hurts) -> &'static [Push] {
         ("mass of the load", _) => &[WIDER_MASS],
         ("centre of gravity", _) => CG,
         ("length of each piece", _) => LENGTHS,
+        ("edges of the load", _) => &[("edge padded", "edge sharp")],
         ("stiffness of each sling", _) => &[("9 kN/mm +/- 20 %", "9 kN/mm +/- 35 %")],
         ("mass of each piece", _) => PIECES,
         ("dynamic factor", _) => &[("dynamic    1.10", "dynamic    1.25")],

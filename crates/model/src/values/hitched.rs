@@ -6,7 +6,7 @@ use crate::{Cursor, Fail};
 use plumbhook_mechanics::sling::Hitch;
 use plumbhook_units::{ChokeAngle, Length, Measured};
 
-/// How a piece stands in its leg: `choker reach 4.10 m +/- 30 mm choke 130 deg`, `basket reach 2.30 m +/- 20 mm over 900 mm fast`;
+/// How a piece stands in its leg: `choker reach 4.10 m +/- 30 mm choke 130 deg`, `basket reach 2.30 m +/- 20 mm over 900 mm edge padded fast`;
 /// a straight pull where nothing is said.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Hitched {
@@ -18,8 +18,21 @@ pub struct Hitched {
     pub choke: Option<Banded<ChokeAngle>>,
     /// Diameter of what it goes round.
     pub over: Option<Banded<Length>>,
+    /// What it lies on at the edges of the load.
+    pub edge: Option<Edge>,
     /// Whether something keeps it from sliding round the load.
     pub fast: bool,
+}
+
+/// What a sling lies on at the edges of the load.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Edge {
+    /// Padding between them.
+    Padded,
+    /// No edge that could cut it.
+    Rounded,
+    /// Sharp, and bare.
+    Sharp,
 }
 
 impl Hitched {
@@ -28,6 +41,7 @@ impl Hitched {
         reach: None,
         choke: None,
         over: None,
+        edge: None,
         fast: false,
     };
 
@@ -48,6 +62,8 @@ impl Hitched {
                 it.choke = part(line)?;
             } else if it.hitch == Hitch::Basket && it.over.is_none() && line.word("over") {
                 it.over = part(line)?;
+            } else if it.edge.is_none() && line.word("edge") {
+                it.edge = edge(line)?;
             } else if it.hitch == Hitch::Basket && !it.fast && line.word("fast") {
                 it.fast = true;
             } else {
@@ -63,6 +79,21 @@ fn part<T: Measured>(line: &mut Cursor<'_, '_>) -> Result<Option<Banded<T>>, Fai
         return Ok(None);
     }
     Banded::read_part(line).map(Some)
+}
+
+fn edge(line: &mut Cursor<'_, '_>) -> Result<Option<Edge>, Fail> {
+    let edge = [
+        ("padded", Some(Edge::Padded)),
+        ("rounded", Some(Edge::Rounded)),
+        ("sharp", Some(Edge::Sharp)),
+        ("unknown", None),
+    ];
+    let found = edge.into_iter().find(|(word, _)| line.word(word));
+    let say = "what the sling lies on is missing here";
+    let mend = "`edge padded`, `edge rounded`, `edge sharp` or `edge unknown`";
+    found
+        .map(|(_, edge)| edge)
+        .ok_or_else(|| line.broken(say, mend))
 }
 
 /// What the rating of a sling is read from.

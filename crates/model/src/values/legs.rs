@@ -68,10 +68,11 @@ pub struct LegLine {
 
 impl Value for LegLine {
     const SHAPE: Shape = Shape {
-        say: "points, where the legs gather, and the pieces from the load upwards: `A B C to ring-1, through bow-17 pin-at-lug, rope-38-long-6, bow-17`; in tiers `A B to spreader-4.ends, through …`, `spreader-4.tops to ring-1, through …`; behind a sling that goes round the load how it is hitched, `choker reach 4.10 m +/- 30 mm choke 130 deg` or `basket reach 2.30 m +/- 20 mm over 900 mm fast`",
+        say: "points, where the legs gather, and the pieces from the load upwards: `A B C to ring-1, through bow-17 pin-at-lug, rope-38-long-6, bow-17`; in tiers `A B to spreader-4.ends, through …`, `spreader-4.tops to ring-1, through …`; behind a sling that goes round the load how it is hitched, `choker reach 4.10 m +/- 30 mm choke at least 125 deg edge padded` or `basket reach 2.30 m +/- 20 mm over at least 900 mm edge rounded fast`",
         kind: None,
         words: &[
-            "to", "through", "choker", "basket", "reach", "choke", "over", "fast",
+            "to", "through", "choker", "basket", "reach", "choke", "over", "edge", "padded",
+            "rounded", "sharp", "fast",
         ],
         role: Some(Role::Gear),
     };

@@ -62,7 +62,7 @@ pub use deducts::Deducts;
 pub use fact::Fact;
 pub use grid::{GridLine, GridLines};
 pub use height_of::HeightOf;
-pub use hitched::{Hitched, RatedBy};
+pub use hitched::{Edge, Hitched, RatedBy};
 pub use hold::{Hold, HoldHere, Stop, StopAbove, StopAt, Window};
 pub use hook::MachineHook;
 pub use leg_angle::LegAngle;
