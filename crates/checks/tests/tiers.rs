@@ -291,9 +291,21 @@ fn the_reach_of_two_hooks_is_not_told() {
 fn a_beam_hangs_by_the_same_limit_as_the_load_below_it() {
     // Geometry: the bar hangs from legs of 4.23 m that may differ by 38 mm, and takes a load that may lie 40 mm off its
     // middle: it tilts of its own, whatever the load below does.
-    said("tilt", "bar-4", &[], "within", "bar-4 hangs out of level by");
+    said(
+        "tilt",
+        "bar-4",
+        &[],
+        "within",
+        "bar-4 hangs out of level by",
+    );
     let tight = [("tilt       at most 3 deg", "tilt       at most 0.2 deg")];
-    said("tilt", "bar-4", &tight, "over", "bar-4 hangs out of level by");
+    said(
+        "tilt",
+        "bar-4",
+        &tight,
+        "over",
+        "bar-4 hangs out of level by",
+    );
     let none = [("  tilt       at most 3 deg\n", "")];
     said("tilt", "bar-4", &none, "cannot tell", "tilt limit");
 }

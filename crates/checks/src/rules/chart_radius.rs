@@ -19,7 +19,7 @@ pub(super) struct Radii {
 }
 
 /// A box in plan, in metres: low and high along x and y, counted from the centre of slewing.
-type Seen = [(f64, f64); 2];
+pub(super) type Seen = [(f64, f64); 2];
 
 /// The radii at each station, and on the straight way between two.
 pub(super) fn radii(
@@ -27,10 +27,7 @@ pub(super) fn radii(
     centre: &Placed,
     offset: [Offset; 2],
 ) -> Option<Vec<Radii>> {
-    let seen: Vec<Seen> = stations
-        .iter()
-        .map(|station| seen(station.as_ref()?, centre, offset))
-        .collect::<Option<_>>()?;
+    let seen = boxes(stations, centre, offset)?;
     let mut all = Vec::new();
     for (station, at) in seen.iter().enumerate() {
         let before = station
@@ -52,6 +49,18 @@ pub(super) fn radii(
         });
     }
     Some(all)
+}
+
+/// Where the hook may be at each station.
+pub(super) fn boxes(
+    stations: &[Option<Placed>],
+    centre: &Placed,
+    offset: [Offset; 2],
+) -> Option<Vec<Seen>> {
+    let stations = stations.iter();
+    stations
+        .map(|station| seen(station.as_ref()?, centre, offset))
+        .collect()
 }
 
 /// Where the hook may be, from the centre of slewing.
