@@ -73,9 +73,12 @@ fn common(all: &[Weighs], along: impl Fn(&Weighs) -> Interval<Length>) -> Option
             .reduce(f64::max)
             .map(|far| Length::from_si(sign * far))
     };
+    // Of exact numbers the two may cross by what rounding loses.
+    let (low, high) = (farthest(-1.0)?, farthest(1.0)?);
+    let crossed = low > high;
     Some(Interval {
-        lo: farthest(-1.0)?,
-        hi: farthest(1.0)?,
+        lo: if crossed { high } else { low },
+        hi: if crossed { low } else { high },
     })
 }
 
@@ -159,6 +162,25 @@ mod tests {
             weighs((60e3, 61e3), (5.0, 5.0), 0.0),
         ]);
         assert!(matches!(tips, Err(NoShare::Tips { .. })), "{tips:?}");
+    }
+
+    /// Places and masses that are no round numbers in binary: the two ends of an exact place come out in either order.
+    #[test]
+    fn exact_masses_have_an_answer_whatever_rounding_does() {
+        for turn in 0..200 {
+            let (sin, cos) = (f64::from(turn) * 0.1).sin_cos();
+            let at = |reach: f64, kilograms: f64| Weighs {
+                mass: Interval::exact(Mass::from_si(kilograms)),
+                at: [reach * cos, reach * sin].map(|at| Interval::exact(length(at))),
+            };
+            let all = [
+                at(-4.0, 20e3),
+                at(5.0, 12e3),
+                at(9.85, 21.6e3),
+                weighs((36e3, 36e3), (-0.5, -0.5), 0.0),
+            ];
+            assert!(reactions(&all).is_ok(), "{turn}: {:?}", reactions(&all));
+        }
     }
 
     #[test]
