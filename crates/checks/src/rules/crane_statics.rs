@@ -210,7 +210,10 @@ fn on_the_way(stations: &[Seen]) -> Vec<(String, Seen)> {
             let end = |of: &Seen| of.get(axis).copied().unwrap_or_default();
             far((end(next).0 - end(here).0, end(next).1 - end(here).1))
         });
-        let steps = ((long[0].hypot(long[1]) / STEP).ceil() as usize).clamp(1, MOST_STEPS);
+        let long = long[0].hypot(long[1]);
+        let steps = (1..MOST_STEPS)
+            .find(|steps| *steps as f64 * STEP >= long)
+            .unwrap_or(MOST_STEPS);
         let at = |share: f64, axis: usize| {
             let end = |of: &Seen| of.get(axis).copied().unwrap_or_default();
             let (a, b) = (end(here), end(next));

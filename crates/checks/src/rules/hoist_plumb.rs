@@ -118,12 +118,12 @@ fn one(case: &Case, number: usize, hooks: usize) -> Aspect {
         ));
     }
     let mut aspect = draft.against(name, "may stand out of plumb by", compared);
-    aspect.headline = said(case, &aspect, &hook);
+    aspect.headline = said(case, &aspect, hook.as_ref());
     aspect
 }
 
 /// The headline, which says of a machine with others that it is one of them.
-fn said(case: &Case, aspect: &Aspect, hook: &Option<HookUse<'_>>) -> String {
+fn said(case: &Case, aspect: &Aspect, hook: Option<&HookUse<'_>>) -> String {
     let one_of = case.all_hung_from().len();
     match (&aspect.verdict, hook) {
         (Verdict::Over | Verdict::Within, Some(_)) if one_of > 1 => {
