@@ -125,3 +125,22 @@ fn a_row_with_two_heights_or_none_or_a_hook_that_stands_tells_nothing() {
         );
     }
 }
+
+#[test]
+fn a_hook_of_given_height_needs_not_know_how_the_load_hangs_below_it() {
+    let table = "    | at | hook |\n    | (8.0 m, 5.0 m) | EL 56.00 m |\n    | (18.0 m, 5.0 m) | EL 55.00 m |\n";
+    let given = height(
+        table,
+        &[("  mass       14.0 t +/- 5 %           from drawing\n", "")],
+    );
+    comes_to(&given, 56.0);
+    // One row that gives the underside needs all of it.
+    let mixed = "    | at | hook | underside |\n    | (8.0 m, 5.0 m) | EL 56.00 m | |\n    | (8.0 m, 5.0 m) | | EL 51.20 m |\n";
+    let given = height(mixed, &[("340 mm +/- 0 mm", "unknown")]);
+    let all = missing(&given);
+    assert!(
+        all.iter()
+            .any(|(what, _)| what.contains("length of ring-2")),
+        "{all:?}"
+    );
+}

@@ -68,5 +68,5 @@ pub use rule_set::{
     ClassTrigger, HitchFactor, LegFactor, RULE_SETS, RuleSet, Trigger, USACE_CRITICAL, rule_set,
 };
 pub use scope::{Declared, Found, Layer, Scope, Through, same_entries};
-pub use standing::{PadAt, SetDown, SetDowns};
+pub use standing::{PadAt, Pressed, Pushes, SetDown, SetDowns, in_plan, pad_size, place_pads};
 pub use tag_and_table::tags_above_tables;

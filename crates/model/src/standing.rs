@@ -12,8 +12,8 @@ use plumbhook_mechanics::Interval;
 use plumbhook_mechanics::hanging::Rotation;
 use plumbhook_mechanics::plan::{Polygon, rectangle};
 use plumbhook_mechanics::standing::{NoShare, PadShare, worst_pad_shares};
-use plumbhook_sheet::{Lack, Origin};
-use plumbhook_units::{Band, Heading, Length, Mass, Measured};
+use plumbhook_sheet::{Lack, Origin, Step};
+use plumbhook_units::{Band, Force, Heading, Length, Mass, Measured, Pressure};
 use std::sync::Arc;
 
 /// One pad where it stands in the plant.
@@ -29,10 +29,36 @@ pub struct PadAt {
     pub outline: Option<Polygon>,
 }
 
-/// The load on one stand at one station.
+/// What a machine leaves on its worst pad.
+#[derive(Debug)]
+pub struct Pressed {
+    /// As the known bounds prove it.
+    pub proved: Option<Pushes>,
+    /// At the worst; `None` unless every hurting side is known.
+    pub worst: Option<Pushes>,
+    /// Where the machine tips, with how far, as the known bounds prove it.
+    pub tips: Option<String>,
+    /// The station or state that governs.
+    pub state: String,
+    /// How it was found.
+    pub steps: Vec<Step>,
+}
+
+/// What pushes on a pad.
+#[derive(Clone, Copy, Debug)]
+pub enum Pushes {
+    /// A force on the whole face of the pad.
+    Force(Force),
+    /// A pressure, as the maker of the machine gives it.
+    Pressure(Pressure),
+}
+
+/// The load on one stand at one station, or a machine where it is set up.
 #[derive(Debug)]
 pub struct SetDown {
-    /// The stand.
+    /// What presses where it is a machine; the load and its shares are then no part of it.
+    pub pressed: Option<Pressed>,
+    /// The stand, or the set-up.
     pub stand: Arc<Declared>,
     /// The floor under it, if that is known.
     pub floor: Option<Arc<Declared>>,
@@ -109,7 +135,7 @@ impl SetDown {
         let pads = ask.value(&format!("pads of {name}"), &body.pads, |pads| {
             words(&format!("{} pads", pads.points.len()))
         });
-        let size = size(&mut ask, name, pads);
+        let size = pad_size(&mut ask, name, pads);
         let pads_asked = ask.asked.clone();
         let own = ask.band(&format!("mass of {name}"), &body.mass, Hurts::High);
         let standing = at
@@ -124,6 +150,7 @@ impl SetDown {
         let load = case.load();
         let moves = case.moves();
         let mut it = Self {
+            pressed: None,
             stand: Arc::clone(stand),
             floor,
             origin: station.height_origin.clone(),
@@ -178,7 +205,7 @@ impl SetDown {
 
 /// The box of the centre of gravity as it lies in plan while the load is turned: the box itself where quarter turns
 /// bring axes onto axes, else the box around it. An axis that points plumb is not asked for.
-fn in_plan(turn: Rotation, bands: [Band<Length>; 3]) -> Option<[Interval<Length>; 2]> {
+pub fn in_plan(turn: Rotation, bands: [Band<Length>; 3]) -> Option<[Interval<Length>; 2]> {
     let [first, second] = [0, 1].map(|level: usize| {
         let mut side = (0.0, 0.0);
         for (axis, band) in turn.axes().into_iter().zip(bands) {
@@ -229,7 +256,8 @@ fn load_over(station: &Placed, stand: &Placed) -> Vec<[Length; 2]> {
         .collect()
 }
 
-fn size(ask: &mut Ask<'_>, name: &str, pads: Option<&Given<Pads>>) -> Option<[Length; 2]> {
+/// The size of the pads; that it is missing is noted.
+pub fn pad_size(ask: &mut Ask<'_>, name: &str, pads: Option<&Given<Pads>>) -> Option<[Length; 2]> {
     let pads = pads?;
     if pads.value.size.is_none() {
         ask.lacks(
@@ -242,7 +270,8 @@ fn size(ask: &mut Ask<'_>, name: &str, pads: Option<&Given<Pads>>) -> Option<[Le
     pads.value.size
 }
 
-fn place_pads(pads: &Given<Pads>, at: &Placed, heading: Heading) -> Vec<PadAt> {
+/// Where pads stand whose stand has its origin there.
+pub fn place_pads(pads: &Given<Pads>, at: &Placed, heading: Heading) -> Vec<PadAt> {
     let (sin, cos) = heading.si().sin_cos();
     let [x, y] = middle(at);
     let within = at.each_ref().map(Coordinate::within);

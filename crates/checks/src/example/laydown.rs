@@ -127,7 +127,10 @@ rigging ropes-of-three
 set-up C1
   crane      crawler-1
   at         (10.0 m, 10.0 m)
+  heading    +x
   on         laydown
+  pads       T1 (0 m, 2.6 m), T2 (0 m, -2.6 m), size 7.0 m x 0.9 m
+  presses    at most 160 kPa          from manual
   config     boom 36.2 m, counterweight 54 t, tracks out
   hook main  bears-up-to EL 80.0 m, bears-down-to EL 48.0 m  from walk-2
 

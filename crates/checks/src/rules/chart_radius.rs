@@ -21,7 +21,7 @@ pub(super) struct Radii {
 }
 
 /// A box in plan, in metres: low and high along x and y, counted from the centre of slewing.
-type Seen = [(f64, f64); 2];
+pub(super) type Seen = [(f64, f64); 2];
 
 /// Where the load's origin may be, and where the hook may be at the outside.
 #[derive(Clone, Copy, PartialEq)]
@@ -38,10 +38,7 @@ pub(super) fn radii(
     offset: [Offset; 2],
     sides: &[Side],
 ) -> Option<Vec<Radii>> {
-    let seen: Vec<Stands> = stations
-        .iter()
-        .map(|station| seen(station.as_ref()?, centre, offset))
-        .collect::<Option<_>>()?;
+    let seen = seen_at(stations, centre, offset)?;
     let mut all = Vec::new();
     for (station, at) in seen.iter().enumerate() {
         let before = station
@@ -73,6 +70,27 @@ fn between(at: String, station: usize, (from, to): (&Stands, &Stands), sides: &[
         high,
         reached: (near <= far).then_some((near, far)),
     }
+}
+
+/// Where the hook may be at each station.
+pub(super) fn boxes(
+    stations: &[Option<Placed>],
+    centre: &Placed,
+    offset: [Offset; 2],
+) -> Option<Vec<Seen>> {
+    let all = seen_at(stations, centre, offset)?;
+    Some(all.into_iter().map(|stands| stands.hook).collect())
+}
+
+fn seen_at(
+    stations: &[Option<Placed>],
+    centre: &Placed,
+    offset: [Offset; 2],
+) -> Option<Vec<Stands>> {
+    let stations = stations.iter();
+    stations
+        .map(|station| seen(station.as_ref()?, centre, offset))
+        .collect()
 }
 
 /// Where the load and the hook may be, from the centre of slewing.

@@ -232,17 +232,16 @@ fn lacks_radius(case: &Case, draft: &mut Draft, used: &Used, at: &At) {
         return;
     }
     let radius = |metres: f64, round| case.printer.metric(length(metres), round);
-    let mut what = format!(
-        "the radius {}: its bands allow {} to {}",
+    let proved = at.radii.reached.map_or_else(String::new, |(low, high)| {
+        let (low, high) = (radius(low, Round::Up), radius(high, Round::Down));
+        format!(" and are proved to reach {low} to {high}")
+    });
+    let what = format!(
+        "the radius {}: its bands allow {} to {}{proved}",
         at.radii.at,
         radius(at.radii.low, Round::Down),
         radius(at.radii.high, Round::Up)
     );
-    if let Some((low, high)) = at.radii.reached {
-        let low = radius(low, Round::Up);
-        let reached = radius(high, Round::Down);
-        what += &format!(" and are proved to reach {low} to {reached}");
-    }
     draft.asked.missing.push(Missing {
         what,
         lack: Lack::NoAnswer,

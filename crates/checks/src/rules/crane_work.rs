@@ -5,13 +5,13 @@ use super::chart_radius::{Radii, radii};
 use super::gross::{self, Gross};
 use super::held;
 use super::hook;
-use super::hook_place::{any_way, aside, sides, turned};
+use super::hook_place::{Offset, Side, any_way, aside, sides, turned};
 use super::pose;
 use plumbhook_mechanics::load_chart::{NoChart, Rated, rated_between};
 use plumbhook_model::ask::{Ask, Hurts, words};
 use plumbhook_model::entries::{Crane, SetUp};
 use plumbhook_model::values::{Chart, Configuration};
-use plumbhook_model::{Case, Datum, Given, Holding, Pull};
+use plumbhook_model::{Case, Datum, Given, Holding, Placed, Pull};
 use plumbhook_sheet::Lack;
 use plumbhook_units::{Heading, Length, Measured, RatedForce};
 
@@ -147,7 +147,8 @@ pub(super) fn working<'c>(
     }
 }
 
-fn deductions<'c>(ask: &mut Ask<'c>, name: &str, crane: &'c Crane, gross: &mut Gross) {
+/// Adds what a chart deducts: it hangs below the boom or stands on the crane.
+pub(super) fn deductions<'c>(ask: &mut Ask<'c>, name: &str, crane: &'c Crane, gross: &mut Gross) {
     let what = format!("what the chart of {name} deducts");
     let deducts = ask.value(&what, &crane.deducts, |deducts| {
         let names: Vec<_> = deducts.0.iter().map(|(name, _)| &**name).collect();
@@ -243,6 +244,32 @@ fn worked_radii<'c>(
     name: &str,
     set_up: &'c SetUp,
 ) -> Option<Vec<Radii>> {
+    let places = hook_places(case, ask, name, set_up)?;
+    radii(
+        &places.stations,
+        &places.centre,
+        places.offset,
+        &places.sides,
+    )
+    .filter(|radii| !radii.is_empty())
+}
+
+/// Where the stations are, the centre of slewing, and how far the hook stands aside.
+pub(super) struct HookPlaces {
+    pub(super) stations: Vec<Option<Placed>>,
+    pub(super) centre: Placed,
+    pub(super) offset: [Offset; 2],
+    /// The places aside of the origin, on each of which it stands somewhere for sure.
+    sides: Vec<Side>,
+}
+
+/// Asks for where the hook comes; `None` where that is not known.
+pub(super) fn hook_places<'c>(
+    case: &'c Case,
+    ask: &mut Ask<'c>,
+    name: &str,
+    set_up: &'c SetUp,
+) -> Option<HookPlaces> {
     let posed = pose::ask(case, ask);
     posed.ask_least_mass(case, ask);
     let stations: Vec<_> = hook::stations(case, ask)
@@ -259,8 +286,12 @@ fn worked_radii<'c>(
         .and_then(aside)
         .filter(|_| posed.hanging.complete)?;
     let offset = heading.map_or_else(|| any_way(aside), |heading| turned(aside, heading));
-    let sides = sides(aside, heading);
-    radii(&stations, centre.as_ref()?, offset, &sides).filter(|radii| !radii.is_empty())
+    Some(HookPlaces {
+        stations,
+        centre: centre?,
+        offset,
+        sides: sides(aside, heading),
+    })
 }
 
 /// What the chart rates at each of the radii.

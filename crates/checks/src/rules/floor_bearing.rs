@@ -22,6 +22,9 @@ stands on any three of them: each pad is given the largest share that any three 
 counts at its heavy end and times the dynamic factor, the stand's own weight whole on each pad. Pressure is \
 force over the pad's whole face. It is compared with the lowest allowable for a pad; a rating for load spread \
 over a bay never judges a pad.\n\n\
+A mobile crane stands on its pads or tracks with what its maker gives for this configuration (`presses`, \
+`pad-reaction`), or, where its parts are listed, with the largest reaction by statics while the hook goes its way with \
+nothing up to the whole of what hangs, and while it turns all round without a load.\n\n\
 Mends: larger pads, pads further apart, mats, an answer from whoever verifies the floor.",
     basis: &[Basis::STATICS],
     inputs: &[
@@ -70,20 +73,20 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
     let subject = ground::subject(down);
     let mut draft = Draft::new(&subject, down.origin.clone(), ask.asked, case.printer);
     draft.basis = vec![Basis::STATICS];
-    let worst = match ground::worst_pad(down, &mut draft) {
-        Worst::Pressure(pressure) => Some(pressure),
+    let (proved, worst) = match ground::worst_pad(down, &mut draft) {
+        Worst::Pressure { proved, worst } => (proved, worst),
         Worst::Tips(why) => {
             let headline = format!("{subject}: {why}");
             return draft.finish(Verdict::Over, headline, Numbers::default());
         }
-        Worst::Unknown => None,
+        Worst::Unknown => (None, None),
     };
     let compared = Compared {
-        proved: worst.map(Amount::of),
-        worst: worst.filter(|_| ground::complete(down)).map(Amount::of),
+        proved: proved.map(Amount::of),
+        worst: worst.map(Amount::of),
         capacity: allowed.map(Amount::of),
     };
-    if let (Some(worst), Some(allowed)) = (worst, allowed) {
+    if let (Some(worst), Some(allowed)) = (worst.or(proved), allowed) {
         draft
             .mends
             .push(ground::larger_pads(case, down, worst, allowed));

@@ -1,32 +1,43 @@
 //! What stands on a floor: shared by the rules for bearing, voids and verification.
 
-use super::worst;
+use super::{crane_standing, worst};
 use crate::Draft;
 use crate::draft::Compared;
 use plumbhook_mechanics::standing::{PadShare, contact_pressure};
 use plumbhook_model::ask::Ask;
 use plumbhook_model::entries::Floor;
 use plumbhook_model::values::Verified;
-use plumbhook_model::{Case, Datum, Given, SetDown};
-use plumbhook_sheet::{Aspect, Basis, Corner, CornerInput, Lack, Origin, step};
+use plumbhook_model::{Case, Datum, Given, Pressed, Pushes, SetDown};
+use plumbhook_sheet::{Aspect, Basis, Book, Corner, CornerInput, Lack, Origin, step};
 use plumbhook_units::{Amount, Force, Length, Measured, Pressure, Ratio, Round, weight};
 use std::sync::Arc;
 
-/// One aspect a support, the worst of the stations that set down on it; or one that says why there is none.
+/// One aspect a support and a mobile crane, the worst of the stations that set down on it; or one that says why there is none.
 pub(super) fn check(case: &Case, nobody: &str, one: fn(&Case, &SetDown) -> Aspect) -> Vec<Aspect> {
     let downs = case.set_downs();
-    if downs.all.is_empty() {
-        let home = Origin::header(&case.movement.key);
-        let missing = !downs.asked.missing.is_empty();
-        let draft = Draft::new(nobody, home, downs.asked.clone(), case.printer);
-        return vec![if missing {
-            draft.against("what the load is set down on", "", Compared::default())
-        } else {
-            draft.does_not_apply("the move sets the load down on nothing")
-        }];
-    }
+    let (cranes, machines) = crane_standing::cranes(case);
+    let mut asked = downs.asked.clone();
+    let known = asked.missing.is_empty() && machines.missing.is_empty();
+    asked.include(&machines);
     let mut aspects: Vec<Aspect> = Vec::new();
-    for aspect in downs.all.iter().map(|down| one(case, down)) {
+    let none = downs.all.is_empty() && cranes.is_empty();
+    if none || !known {
+        let home = Origin::header(&case.movement.key);
+        let draft = Draft::new(nobody, home, asked, case.printer);
+        aspects.push(if known {
+            draft.does_not_apply(
+                "the move sets the load down on nothing, and no mobile crane lifts it",
+            )
+        } else {
+            draft.against(
+                "what the load is set down on, and what stands there to lift it",
+                "",
+                Compared::default(),
+            )
+        });
+    }
+    let all = downs.all.iter().chain(&cranes);
+    for aspect in all.map(|down| one(case, down)) {
         match aspects
             .iter_mut()
             .find(|other| other.subject == aspect.subject)
@@ -46,7 +57,7 @@ pub(super) fn subject(down: &SetDown) -> String {
 }
 
 /// Whether every hurting side of the pressure is known.
-pub(super) fn complete(down: &SetDown) -> bool {
+fn complete(down: &SetDown) -> bool {
     down.load.hi().is_some()
         && down.own.hi().is_some()
         && down.dynamic.is_some()
@@ -55,8 +66,11 @@ pub(super) fn complete(down: &SetDown) -> bool {
 
 /// The worst pad of a support.
 pub(super) enum Worst {
-    /// The pressure under it.
-    Pressure(Pressure),
+    /// The pressure under it: as the known bounds prove it, and at the worst unless a hurting side is unknown.
+    Pressure {
+        proved: Option<Pressure>,
+        worst: Option<Pressure>,
+    },
     /// The load may tip over its pads.
     Tips(String),
     /// Too much is missing; the draft says what.
@@ -66,6 +80,9 @@ pub(super) enum Worst {
 /// The pressure under the worst pad, worked on the sheet.
 #[allow(non_snake_case, reason = "symbols of the formula, as print has them")]
 pub(super) fn worst_pad(down: &SetDown, draft: &mut Draft) -> Worst {
+    if let Some(pressed) = &down.pressed {
+        return under_machine(down, pressed, draft);
+    }
     let shares = match &down.shares {
         Some(Ok(shares)) => shares,
         Some(Err(why)) => {
@@ -120,16 +137,66 @@ pub(super) fn worst_pad(down: &SetDown, draft: &mut Draft) -> Worst {
     );
     name_corner(down, index, share, draft);
     match contact_pressure(F_pad, size, &mut draft.book) {
-        Ok(pressure) => Worst::Pressure(pressure),
+        Ok(pressure) => Worst::Pressure {
+            proved: Some(pressure),
+            worst: Some(pressure).filter(|_| complete(down)),
+        },
         Err(why) => {
-            draft.asked.missing.push(plumbhook_sheet::Missing {
-                what: format!("the pressure under the pads has no answer: {why}"),
-                lack: Lack::NoAnswer,
-                key: None,
-                origin: down.pads_origin.clone(),
-                mend: "mend the size of the pads".into(),
-                due: plumbhook_sheet::Stage::FirstLook,
-            });
+            no_pressure(down, draft, &why.to_string());
+            Worst::Unknown
+        }
+    }
+}
+
+fn no_pressure(down: &SetDown, draft: &mut Draft, why: &str) {
+    draft.asked.missing.push(plumbhook_sheet::Missing {
+        what: format!("the pressure under the pads has no answer: {why}"),
+        lack: Lack::NoAnswer,
+        key: None,
+        origin: down.pads_origin.clone(),
+        mend: "mend the size of the pads".into(),
+        due: plumbhook_sheet::Stage::FirstLook,
+    });
+}
+
+/// The pressure under the worst pad of a machine.
+#[allow(non_snake_case, reason = "symbols of the formula, as print has them")]
+fn under_machine(down: &SetDown, pressed: &Pressed, draft: &mut Draft) -> Worst {
+    if let Some(why) = &pressed.tips {
+        return Worst::Tips(why.clone());
+    }
+    draft.state.clone_from(&pressed.state);
+    draft.book.0.extend(pressed.steps.iter().cloned());
+    let W_mat = down
+        .own
+        .hi()
+        .or(down.own.lo())
+        .map_or_else(|| Force::from_si(0.0), weight);
+    let pressure = |pushes: Pushes, book: &mut Book| match (pushes, down.size) {
+        (Pushes::Pressure(pressure), _) => Ok(Some(pressure)),
+        (Pushes::Force(_), None) => Ok(None),
+        (Pushes::Force(pad_reaction), Some(size)) => {
+            step!(
+                book,
+                Basis::STATICS,
+                [pad_reaction, W_mat],
+                F_pad = pad_reaction + W_mat
+            );
+            contact_pressure(F_pad, size, book).map(Some)
+        }
+    };
+    let mut unseen = Book::default();
+    let proved = pressed.proved.map(|pushes| pressure(pushes, &mut unseen));
+    let worst = pressed
+        .worst
+        .map(|pushes| pressure(pushes, &mut draft.book));
+    match (proved.transpose(), worst.transpose()) {
+        (Ok(proved), Ok(worst)) => Worst::Pressure {
+            proved: proved.flatten(),
+            worst: worst.flatten(),
+        },
+        (Err(why), _) | (_, Err(why)) => {
+            no_pressure(down, draft, &why.to_string());
             Worst::Unknown
         }
     }

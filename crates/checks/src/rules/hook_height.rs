@@ -11,7 +11,7 @@ use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::hanging::{Extreme, Worst};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Asked, Hurts};
-use plumbhook_model::values::Standing;
+use plumbhook_model::values::{HeightOf, Standing};
 use plumbhook_sheet::{Aspect, Basis, Step, Verdict};
 use plumbhook_units::{Amount, Band, Length, Measured, Printer, Round};
 
@@ -82,9 +82,15 @@ fn check(case: &Case) -> Vec<Aspect> {
 fn one(case: &Case, number: usize) -> Aspect {
     let home = hook::home(case);
     let mut ask = Ask::new(case);
-    let posed = pose::ask(case, &mut ask);
-    posed.ask_least_mass(case, &mut ask);
-    let stretch_known = posed.ask_stretch(&mut ask);
+    let (posed, stretch_known) = if only_hooks(case) {
+        // How it hangs below a hook whose own height is given moves nothing.
+        (Posed::unasked(case), true)
+    } else {
+        let posed = pose::ask(case, &mut ask);
+        posed.ask_least_mass(case, &mut ask);
+        let stretch_known = posed.ask_stretch(&mut ask);
+        (posed, stretch_known)
+    };
     let hook = hook::hook(case, &mut ask, number);
     let pose_known = posed.hanging.complete && stretch_known;
     let rows = hook::stations(case, &mut ask);
@@ -111,6 +117,15 @@ fn one(case: &Case, number: usize) -> Aspect {
         }
     }
     asking.say(draft, verdict, name, &levels)
+}
+
+/// Whether every station gives the height of the hook itself.
+fn only_hooks(case: &Case) -> bool {
+    let stations = case.moves().and_then(|moves| moves.stations.known());
+    stations.is_some_and(|stations| {
+        let mut rows = stations.value.0.iter();
+        rows.len() > 0 && rows.all(|row| row.of == HeightOf::Hook)
+    })
 }
 
 /// How high and how low the hook bears.

@@ -3,6 +3,8 @@
 mod beyond;
 mod carried;
 mod chart_radius;
+mod crane_standing;
+mod crane_statics;
 mod crane_work;
 mod gross;
 mod ground;

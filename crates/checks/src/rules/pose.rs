@@ -55,7 +55,15 @@ fn note_high_cg(case: &Case, worst: &Worst, ask: &mut Ask<'_>) {
     }
 }
 
-impl Posed<'_> {
+impl<'c> Posed<'c> {
+    /// Of a case in which nothing rests on how it hangs: nothing is asked for, and no number is given.
+    pub(super) fn unasked(case: &'c Case) -> Self {
+        Self {
+            hanging: case.hanging(),
+            worst: None,
+        }
+    }
+
     /// Notes that the load's least mass is missing where its pose moves with it: legs stretch less under a lighter
     /// load, and a beam whose own centre of gravity lies off its middle hangs less level over it.
     pub(super) fn ask_least_mass(&self, case: &Case, ask: &mut Ask<'_>) {

@@ -103,7 +103,11 @@ impl Stack {
             cg: any(|of| of == HeightOf::CentreOfGravity)
                 .then(|| cg(case, ask))
                 .flatten(),
-            ring: ring(ask, hook),
+            ring: if stations.is_empty() || any(|of| of != HeightOf::Hook) {
+                ring(ask, hook)
+            } else {
+                Part::of("ring", Band::unknown())
+            },
             body: hook.and_then(|hook| hook.body),
             pose_known,
         }

@@ -82,25 +82,28 @@ fn one(case: &Case, down: &SetDown) -> Aspect {
     draft.basis = RULE.basis.to_vec();
     draft.relate(
         &down.origin,
-        format!(
-            "{} is set down here",
-            case.load().map_or("the load", |(load, _)| load.name())
-        ),
+        match (&down.pressed, case.load()) {
+            (Some(_), _) => format!("{} stands here", down.stand.name()),
+            (None, load) => format!(
+                "{} is set down here",
+                load.map_or("the load", |(load, _)| load.name())
+            ),
+        },
     );
-    let worst = match ground::worst_pad(down, &mut draft) {
-        Worst::Pressure(pressure) => Some(pressure),
+    let (proved, worst) = match ground::worst_pad(down, &mut draft) {
+        Worst::Pressure { proved, worst } => (proved, worst),
         Worst::Tips(why) => {
             let headline = format!("{subject}: no verification covers a load that tips: {why}");
             return draft.finish(Verdict::Over, headline, Numbers::default());
         }
-        Worst::Unknown => None,
+        Worst::Unknown => (None, None),
     };
     draft
         .mends
         .push("have it verified for this pressure, or set it on larger pads".into());
     let compared = Compared {
-        proved: worst.map(Amount::of),
-        worst: worst.filter(|_| ground::complete(down)).map(Amount::of),
+        proved: proved.map(Amount::of),
+        worst: worst.map(Amount::of),
         capacity: covers.map(Amount::of),
     };
     draft.against(

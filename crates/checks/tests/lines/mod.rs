@@ -58,8 +58,9 @@ pub(crate) fn lines(files: &Files) -> Vec<Line> {
 }
 
 /// Keys with a name between the key and the value.
-const NAMED: [&str; 9] = [
-    "revision", "hook", "hole", "cavity", "datum", "spot", "part", "density", "hold",
+const NAMED: [&str; 11] = [
+    "revision", "hook", "hole", "cavity", "datum", "spot", "part", "density", "hold", "fixed",
+    "slewing",
 ];
 
 impl Line {

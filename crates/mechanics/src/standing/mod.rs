@@ -7,11 +7,13 @@
 
 mod contact;
 mod edge;
+mod several;
 mod shares;
 mod why;
 
 pub use contact::{NoPressure, contact_pressure};
 pub use edge::{EdgePressure, NoEdgePressure, edge_pressure};
+pub use several::{Weighs, worst_reactions};
 pub use shares::{PadShare, worst_pad_shares};
 pub use why::{Given, NoShare};
 

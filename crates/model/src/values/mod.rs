@@ -46,6 +46,7 @@ mod stations;
 mod table;
 mod verified;
 mod void;
+mod weighs;
 mod words;
 
 pub use allowable::{Allowable, AllowableFor};
@@ -93,4 +94,5 @@ pub use stations::{Standing, Station, Stations};
 pub use table::{Cells, Column, InCell, MOST_ROWS, Table, TableRow};
 pub use verified::Verified;
 pub use void::Void;
+pub use weighs::PartWeighs;
 pub use words::{Header, NameList, Words};
