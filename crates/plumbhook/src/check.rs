@@ -31,7 +31,7 @@ pub(crate) fn run(wanted: &Check) -> u8 {
             .map_err(|_| "the check was broken off".to_owned())?;
         let code = say(wanted, &checked, &snapshot);
         // The process ends: nobody needs thousands of findings given back one by one.
-        std::mem::forget((checked, snapshot));
+        std::mem::forget((checked, snapshot, workspace));
         Ok(code)
     });
     done.unwrap_or_else(|why| {
