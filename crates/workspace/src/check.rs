@@ -10,6 +10,7 @@ use crate::memo::FileOutcome;
 use crate::paths::clean;
 use crate::snapshot::{Located, Snapshot, State};
 use crate::source::{FileKind, SourceFile};
+use crate::used::Used;
 use crate::view::plant_name;
 use plumbhook_model::notices;
 use plumbhook_sheet::{Notice, Origin};
@@ -67,7 +68,10 @@ impl Snapshot {
             found.extend(outcome.cases.iter().flat_map(|case| case.notices.clone()));
             found.extend(outcome.notices.iter().cloned());
         }
-        checked.notices = in_order(&files, found);
+        let used = Used::by(state, &files, cancel)?;
+        found.extend(used.notices);
+        let told: Vec<_> = files.iter().chain(&used.files).collect();
+        checked.notices = in_order(&told, found);
         for file in &files {
             let louds = state.view_of(&file.path).map(|view| &view.louds);
             for loud in louds.into_iter().flat_map(|louds| louds.iter()) {
@@ -95,7 +99,7 @@ impl Snapshot {
 }
 
 /// Notices of these files, once each, file by file and line by line.
-fn in_order(files: &[Arc<SourceFile>], notices: Vec<Notice>) -> Vec<Notice> {
+fn in_order(files: &[&Arc<SourceFile>], notices: Vec<Notice>) -> Vec<Notice> {
     let order: BTreeMap<&str, usize> = files.iter().map(|file| &*file.shown).zip(0..).collect();
     let mut told: FxHashSet<(&'static str, Origin)> = FxHashSet::default();
     // Told in two files that share a name, in two options of one move, or in all moves that use a sling.

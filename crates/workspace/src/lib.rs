@@ -30,6 +30,7 @@ mod source;
 #[cfg(test)]
 mod tests;
 mod texts;
+mod used;
 mod view;
 mod workspace;
 
