@@ -189,6 +189,41 @@ fn a_mobile_crane_among_the_machines_does_not_speak_for_the_others() {
         ),
     ];
     let all = says("hook-reach", &mobile);
-    let what = "reach of the hook of each of several machines";
-    cannot_tell(all.first().unwrap(), what);
+    assert_eq!(of(&all, "hook of second").verdict.word(), "does not apply");
+    // Its hook stands 2 m before the tank, well inside the reach from 2 m to 22 m; the other is none of its business.
+    assert_ne!(of(&all, "bridge.main").verdict.word(), "does not apply");
+}
+
+#[test]
+fn each_of_several_hooks_reaches_for_its_own_end() {
+    // Geometry: the points are 2 m before and behind the middle of the tank and the hooks stand above them, so from
+    // 8 m and 18 m they go from 6 m to 16 m and from 10 m to 20 m; both reach from 2 m to 22 m.
+    let verdicts = |change: &[(&str, &str)]| {
+        let all = says("hook-reach", change);
+        ["bridge.main", "second.main"].map(|hook| {
+            let aspect = of(&all, hook);
+            (aspect.verdict.word(), aspect.headline.clone())
+        })
+    };
+    let [(head, said), (tail, _)] = verdicts(&[]);
+    assert_eq!([head, tail], ["within"; 2], "{said}");
+    let [(head, _), (tail, said)] = verdicts(&[("| (18.0 m, 5.0 m) |", "| (20.5 m, 5.0 m) |")]);
+    assert_eq!([head, tail], ["within", "over"], "{said}");
+    assert!(
+        said.contains("at station 2 the hook would have to be at x 22.5"),
+        "{said}"
+    );
+    let [(head, said), (tail, _)] = verdicts(&[("| (8.0 m, 5.0 m)  |", "| (3.5 m, 5.0 m)  |")]);
+    assert_eq!([head, tail], ["over", "within"], "{said}");
+    assert!(
+        said.contains("at station 1 the hook would have to be at x 1.4"),
+        "{said}"
+    );
+    // Turned end for end, the other hook stands out.
+    let turned = [
+        ("| (18.0 m, 5.0 m) |", "| (20.5 m, 5.0 m) |"),
+        ("heading    0 deg", "heading    180 deg"),
+    ];
+    let [(head, said), (tail, _)] = verdicts(&turned);
+    assert_eq!([head, tail], ["over", "within"], "{said}");
 }

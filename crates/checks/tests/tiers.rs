@@ -293,17 +293,6 @@ fn two_hooks_whose_level_nobody_bounds_are_not_told_to_carry() {
 }
 
 #[test]
-fn the_reach_of_two_hooks_is_not_told() {
-    said(
-        "hook-reach",
-        "bridge.main",
-        BY_TWO,
-        "cannot tell",
-        "not calculated yet",
-    );
-}
-
-#[test]
 fn a_beam_hangs_by_the_same_limit_as_the_load_below_it() {
     // Geometry: the bar hangs from legs of 4.23 m that may differ by 38 mm, and takes a load that may lie 40 mm off its
     // middle: it tilts of its own, whatever the load below does.

@@ -12,6 +12,15 @@ pub(super) fn aside(worst: &plumbhook_mechanics::hanging::Worst) -> Option<Aside
     Some(along.map(|(least, most)| (least.value.si(), most.value.si())))
 }
 
+/// How far the load's origin hangs aside from one of several hooks, which hangs plumb above the ring of its own.
+pub(super) fn aside_of_ring(
+    worst: &plumbhook_mechanics::hanging::Worst,
+    ring: usize,
+) -> Option<Aside> {
+    let along = pose::beside(worst, ring)?;
+    Some(along.map(|(least, most)| (-most.value.si(), -least.value.si())))
+}
+
 /// Where the hook may stand against the load's origin along an axis of the plant.
 #[derive(Clone, Copy)]
 pub(super) struct Offset {

@@ -2,17 +2,16 @@
 
 use super::beyond::{Beyond, End, Way, reduce};
 use super::hook::{self, HookUse};
-use super::hook_place::{Offset, any_way, aside, turned};
+use super::hook_place::{Offset, any_way, aside, aside_of_ring, turned};
 use super::pose::{self, Posed};
-use super::tiers;
 use crate::draft::{Numbers, cannot_tell};
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::ask::{Ask, Asked, Hurts};
-use plumbhook_model::entries::{HungFrom, SetUp};
+use plumbhook_model::entries::SetUp;
 use plumbhook_model::values::{AXES, Station};
 use plumbhook_model::{Case, Placed};
-use plumbhook_sheet::{Aspect, Basis, Lack, Step, Verdict};
+use plumbhook_sheet::{Aspect, Basis, Lack, Origin, Step, Verdict};
 use plumbhook_units::{Amount, Heading, Length, Measured, Printer, Round};
 
 /// The rule.
@@ -22,7 +21,8 @@ pub(super) static RULE: Rule = Rule {
     explanation: "\
 A station is where the origin of the load's frame is in plan; what its place counts from (a grid line, a named \
 place) may carry a tolerance, which is taken at its worse end. The hook stands plumb above the centre of gravity, \
-so it stands aside from that origin by as much as the load hangs aside, turned by the heading of the move. Where \
+so it stands aside from that origin by as much as the load hangs aside, turned by the heading of the move; each of \
+several hooks stands plumb above its own ring instead, wherever the load takes that in all poses its bands allow. Where \
 every station lies inside even with that turned any way, no heading is needed. The ends of the reach are taken in \
 by the accuracy of their source.\n\n\
 Mends: another place for the station, another heading, a machine that reaches.",
@@ -87,18 +87,39 @@ fn check(case: &Case) -> Vec<Aspect> {
         let draft = Draft::new("hook", home, Asked::default(), case.printer);
         return vec![draft.does_not_apply("the load hangs from nothing")];
     }
-    // Of several machines the first speaks for its own hook alone.
-    let all = case.all_hung_from();
-    let is_mobile = |hung: &HungFrom| case.find::<SetUp, _>(&hung.machine).is_some();
-    if let Some(name) = hook::mobile_crane(case).filter(|_| all.iter().all(is_mobile)) {
-        let draft = Draft::new("hook", home, Asked::default(), case.printer);
-        return vec![draft.does_not_apply(&format!("how far {name} reaches, its chart says"))];
+    let hooks = case.all_hung_from().len().max(1);
+    (0..hooks)
+        .map(|number| one(case, home.clone(), number))
+        .collect()
+}
+
+/// The mobile crane that one of the hooks is of, by name.
+fn mobile_crane(case: &Case, number: usize) -> Option<&str> {
+    match case.all_hung_from() {
+        // Of several machines each speaks for its own hook alone.
+        all @ [_, _, ..] => {
+            let found = case.find::<SetUp, _>(&all.get(number)?.machine);
+            found.map(|(declared, _)| declared.name())
+        }
+        _ => hook::mobile_crane(case),
+    }
+}
+
+fn one(case: &Case, home: Origin, number: usize) -> Aspect {
+    if let Some(name) = mobile_crane(case, number) {
+        let of_one = case.all_hung_from().len() < 2;
+        let subject = if of_one {
+            "hook".to_owned()
+        } else {
+            format!("hook of {name}")
+        };
+        let draft = Draft::new(subject, home, Asked::default(), case.printer);
+        return draft.does_not_apply(&format!("how far {name} reaches, its chart says"));
     }
     let mut ask = Ask::new(case);
     let posed = pose::ask(case, &mut ask);
     posed.ask_least_mass(case, &mut ask);
-    let hook = hook::hook(case, &mut ask, 0);
-    tiers::refuse_several(case, &mut ask, "reach of the hook");
+    let hook = hook::hook(case, &mut ask, number);
     let stations: Vec<_> = hook::stations(case, &mut ask)
         .iter()
         .enumerate()
@@ -109,7 +130,12 @@ fn check(case: &Case) -> Vec<Aspect> {
         .collect();
     let stations = &stations[..];
     let ends = reach_of(&mut ask, hook.as_ref());
-    let aside = posed.worst.filter(|_| all.len() < 2).and_then(aside);
+    let aside = posed.worst.and_then(|worst| {
+        if case.all_hung_from().len() < 2 {
+            return aside(worst);
+        }
+        aside_of_ring(worst, hook.as_ref()?.body?)
+    });
     let known = posed.hanging.complete;
     let any_way = places(stations, ends, aside.map(any_way), known);
     // Where every station lies inside whichever way the load is turned, its heading is no input.
@@ -126,7 +152,7 @@ fn check(case: &Case) -> Vec<Aspect> {
     let name = hook.as_ref().map_or("hook", |hook| hook.name);
     let mut draft = Draft::new(name, home, ask.asked, case.printer);
     draft.basis = RULE.basis.to_vec();
-    vec![conclude(draft, &posed, hook.as_ref(), stations, &places)]
+    conclude(draft, &posed, hook.as_ref(), stations, &places)
 }
 
 fn heading<'c>(case: &'c Case, ask: &mut Ask<'c>) -> Option<Heading> {
@@ -227,7 +253,11 @@ fn conclude(
         draft.primary = at.row.origin.clone();
         draft.state = format!("station {}", place.of.station + 1);
         draft.relate(&hook.given.origin, "where the hook reaches");
-        if let Some(aside) = posed.worst.and_then(pose::aside) {
+        let extremes = posed.worst.and_then(|worst| match hook.body {
+            Some(ring) => pose::beside(worst, ring),
+            None => pose::aside(worst),
+        });
+        if let Some(aside) = extremes {
             let (least, most) = if place.of.axis == 0 {
                 aside[0]
             } else {
