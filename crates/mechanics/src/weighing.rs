@@ -164,7 +164,7 @@ pub fn height_by_tilting(
     })
 }
 
-/// How far from the first of two loads on a light bar the pick point lies: `d = L_2 span / (L_1 + L_2)`.
+/// How far from the first of two loads on a light bar the pick point lies: `d = L_2 span / (L_1 + L_2)`. No rule uses it yet.
 ///
 /// # Errors
 /// [`NoWeighing::Nothing`] where the loads are not above zero together.

@@ -1,4 +1,4 @@
-//! Highest pressure under a stiff pad whose force stands off its middle.
+//! Highest pressure under a stiff pad whose force stands off its middle. No rule uses it yet.
 
 use super::NoPressure;
 use core::fmt;
