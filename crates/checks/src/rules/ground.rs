@@ -12,7 +12,8 @@ use plumbhook_sheet::{Aspect, Basis, Book, Corner, CornerInput, Lack, Origin, st
 use plumbhook_units::{Amount, Force, Length, Measured, Pressure, Ratio, Round, weight};
 use std::sync::Arc;
 
-/// One aspect a support and a mobile crane, the worst of the stations that set down on it; or one that says why there is none.
+/// One aspect a support and a mobile crane, the worst of the stations that set down on it; or one that says why there
+/// is none.
 pub(super) fn check(case: &Case, nobody: &str, one: fn(&Case, &SetDown) -> Aspect) -> Vec<Aspect> {
     let downs = case.set_downs();
     let (cranes, machines) = crane_standing::cranes(case);

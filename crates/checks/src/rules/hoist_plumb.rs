@@ -15,8 +15,8 @@ use plumbhook_units::{Amount, Band, Length, Measured, Round};
 
 /// Nothing published that we have read says how far.
 const PLUMB: Basis = Basis {
-    publication: "hoists pull plumb; how far aside is allowed, the move says",
-    section: "",
+    publication: "hoists pull plumb",
+    section: "how far aside is allowed, the move says",
     trust: Trust::CommonPractice,
 };
 

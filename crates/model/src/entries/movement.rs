@@ -2,8 +2,8 @@
 
 use crate::declare::{Link, Role};
 use crate::values::{
-    Banded, Carries, Choice, Chosen, Exact, Hold, InOption, Limit, MachineName, Marked, MoveName, NameList,
-    RiggingName, Start, Stations, Stop,
+    Banded, Carries, Choice, Chosen, Exact, Hold, InOption, Limit, MachineName, Marked, MoveName,
+    NameList, RiggingName, Start, Stations, Stop,
 };
 use crate::{Cursor, Fail, Lines, Members, Once, Shape, Value, block};
 use plumbhook_units::{Angle, Heading, Length, RatedForce};
