@@ -194,10 +194,7 @@ fn an_accuracy_that_nobody_knows_is_missing_and_no_smaller_one_is_taken() {
     for accuracy in ["unknown", "3 t", "3 % ?"] {
         let source = format!("source d-31 drawing 2019\n  mass-accuracy {accuracy}\n\n{job}");
         let files = plumbhook_checks::example::files(&[
-            (
-                mass("mass       14.0 t   from d-31")[0].0,
-                "mass       14.0 t   from d-31",
-            ),
+            (MASS, "mass       14.0 t   from d-31"),
             (job, &source),
         ]);
         let settings = plumbhook_model::Settings {
