@@ -181,9 +181,9 @@ fn no_line_that_the_ground_needs_can_be_missing_unknown_or_broken() {
                     });
                     // Without its line a part or a row is not there; the list of parts is vouched for. Legs of which nobody
                     // says how stiff they are, are judged by every way of sharing.
-                    let not_there = change == "taken away"
-                        && (line.is_row
-                            || ["fixed", "slewing", "stiffness"].contains(&line.key.as_str()));
+                    let not_there = (change == "taken away"
+                        && (line.is_row || ["fixed", "slewing"].contains(&line.key.as_str())))
+                        || (change != "broken" && line.key == "stiffness");
                     if !(stopped || same || not_there) {
                         faults.push(format!("{code}: `{}` {change}", line.text.trim()));
                     }

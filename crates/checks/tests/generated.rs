@@ -79,7 +79,9 @@ fn meant(rule: &Rule, line: &Line, change: &str) -> bool {
     match change {
         // Without its line a claim is not made, a member is not there, and a row asks of another move.
         "taken away" => named || line.has_twin || line.is_row,
-        // A three-state fact that is not known is judged at its worse answer.
+        // A three-state fact that is not known is judged at its worse answer; legs whose stiffness nobody knows, by
+        // their worst sharing.
+        "unknown" => named && matches!(line.key.as_str(), "block-in-rating" | "stiffness"),
         _ => named && line.key == "block-in-rating",
     }
 }

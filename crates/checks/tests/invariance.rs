@@ -183,7 +183,7 @@ impl Writing {
             .map(|c| self.at(c))
             .to_vec();
         let plant = format!(
-            "plant hall \"H\"\n{}\nsource walk measured\n  accuracy {}\n\nfloor slab\n  outline {}\n  top {} +/- {}\n  allows pad 400 kPa from measured\n  voids listed\n\
+            "plant hall \"H\"\n  frame origin column A/1, z up\n{}\nsource walk measured\n  accuracy {}\n\nfloor slab\n  outline {}\n  top {} +/- {}\n  allows pad 400 kPa from measured\n  voids listed\n\
              \x20 hole sump {} to {}\n  verified by role \"engineer\" on 2026-09-01, covers pad 380 kPa\n\
              \noverhead-crane bridge\n  rated {} from nameplate\n  block {} +/- 5 %\n  block-in-rating no\n\
              \x20 hook main bears-up-to {} +/- {}, bears-down-to {} +/- {}, reaches x {reach_x}, y {reach_y} from walk\n\
@@ -213,7 +213,7 @@ impl Writing {
         );
         let job = format!(
             "job lift \"L\"\n  plant hall\n  rules en\n  revision A 2026-10-01 stage bid\n\
-             \nload cover \"C\"\n  mass {} +/- 5 % from weighed on 2026-08-11 with \"cell\"\n  held-by nothing\n  inside nothing\n  cg {} from drawing\n  shape box, {}\n  points A {}, B {}, C {}\n  lug eye at A B C\n\
+             \nload cover \"C\"\n  frame origin underside, z up as-installed\n  mass {} +/- 5 % from weighed on 2026-08-11 with \"cell\"\n  held-by nothing\n  inside nothing\n  cg {} from drawing\n  shape box, {}\n  points A {}, B {}, C {}\n  lug eye at A B C\n\
              \nlug eye\n  rated {} from drawing\n  rated-angle at least 45 deg from horizontal\n  plane all-round\n  verified by role \"engineer\" on 2026-09-01, covers {}\n\
              \nrigging three\n  legs A B C to link, through bow, rope, bow\n  hung link by bridge.main\n\
              \nmove M1 \"M\"\n  carries cover\n  by bridge with three\n  dynamic 1.10\n  tilt at most 4 deg\n  out-of-plumb at most {}\n  heading {}\n\

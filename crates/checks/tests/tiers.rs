@@ -87,7 +87,7 @@ fn the_hook_stands_above_both_tiers() {
 #[test]
 fn a_beam_without_a_rating_is_not_told_to_carry() {
     let none = [(
-        "  rated        12 t                   from plate quote \"WLL 12 t, 4 m, 55 deg\"\n",
+        "  rated        12 t                   from nameplate quote \"WLL 12 t, 4 m, 55 deg\"\n",
         "",
     )];
     said(
@@ -115,7 +115,7 @@ fn a_beam_under_flatter_legs_than_its_plate_says_is_not_told_to_carry() {
 fn a_lifting_beam_bends_and_has_no_angle_to_keep() {
     let bends = [
         ("kind         spreader", "kind         lifting-beam"),
-        ("  rated-angle  at least 55 deg        from plate\n", ""),
+        ("  rated-angle  at least 55 deg        from nameplate\n", ""),
     ];
     said("beam-rating", "bar-4", &bends, "within", "carries 10.5 t");
 }

@@ -2,8 +2,8 @@
 
 use crate::declare::{Key, Link, Repeat, Role, Said, Shape};
 use crate::pedigree::text;
-use crate::{Cursor, Datum, Fail, Field, Given, Lacking, Pedigree, Reading};
-use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part};
+use crate::{Cursor, Datum, Fail, Field, Given, Lacking, Pedigree, Reading, notices};
+use plumbhook_sheet::{EntryRef, Lack, Notice, Origin, Part, Related};
 use plumbhook_syntax::{Item, Node, Statement};
 
 /// One adoption.
@@ -33,11 +33,29 @@ pub struct Adoptions {
 }
 
 impl Adoptions {
-    /// Those of one key.
+    /// That of one key; none where several choose, for then none of them decides.
     pub fn of<'a>(&'a self, key: &'a str) -> impl Iterator<Item = &'a Given<Adoption>> {
-        self.lines
-            .iter()
-            .filter(move |line| &*line.value.key == key)
+        let all = move || {
+            let lines = self.lines.iter();
+            lines.filter(move |line| &*line.value.key == key)
+        };
+        let several = all().nth(1).is_some();
+        all().filter(move |_| !several)
+    }
+
+    /// What is told of a second adoption of a key.
+    fn second(&self, key: &str, origin: &Origin) -> Option<Notice> {
+        let first = self.lines.iter().find(|line| &*line.value.key == key)?;
+        Some(Notice {
+            code: &notices::SAID_TWICE,
+            say: format!("a claim of `{key}` is adopted twice; with two of them neither counts"),
+            origin: origin.clone(),
+            related: vec![Related {
+                origin: first.origin.clone(),
+                say: format!("adopted from `{}` here", first.value.from),
+            }],
+            mend: "keep the one that is right".into(),
+        })
     }
 }
 
@@ -62,17 +80,16 @@ impl Field for Adoptions {
         notices: &mut Vec<Notice>,
     ) {
         match read(line, entry) {
-            Ok(value) => self.lines.push(Given {
-                value,
-                origin: Origin::at(
-                    entry,
-                    line.line,
-                    line.key.place.start,
-                    line.key.place.end,
-                    Part::Key,
-                ),
-                pedigree: Pedigree::default().shared(),
-            }),
+            Ok(value) => {
+                let place = line.key.place;
+                let origin = Origin::at(entry, line.line, place.start, place.end, Part::Key);
+                notices.extend(self.second(&value.key, &origin));
+                self.lines.push(Given {
+                    value,
+                    origin,
+                    pedigree: Pedigree::default().shared(),
+                });
+            }
             Err(Fail::Broken(broken)) => notices.push(broken.notice(key, entry)),
             Err(Fail::Unknown | Fail::Lacks(_)) => {
                 let cursor = Cursor::new(line, 0, entry);
@@ -148,10 +165,7 @@ fn read(line: &Statement<'_>, entry: &Reading<'_>) -> Result<Adoption, Fail> {
         ));
     };
     let day = if cursor.word("on") {
-        match cursor.take().map(|item| &item.node) {
-            Some(Node::Date(day)) => (*day).to_owned(),
-            _ => return Err(cursor.broken("the day is missing here", "as `on 2026-11-04`")),
-        }
+        cursor.day("as `on 2026-11-04`")?
     } else {
         String::new()
     };

@@ -13,9 +13,7 @@ pub enum Holding {
     Free,
     /// Something holds it until it is proved free.
     Held,
-    /// The text says nothing of it.
-    NotSaid,
-    /// It is asked and not answered, or answered twice.
+    /// The text says nothing of it, or it is asked and not answered, or answered twice: it may be held.
     Unknown,
 }
 
@@ -38,20 +36,20 @@ impl Pull {
 }
 
 impl<'c> Ask<'c> {
-    /// Asks whether the load is held, and where it is or may be for the limit of the pull. Where nobody says whether
-    /// anything holds it, that is left to the rule that is about it, and so is noting that it is free.
+    /// Asks whether the load is held, and where it is or may be for the limit of the pull. Noting that it is free is
+    /// left to the rule that is about it.
     pub fn pull(&mut self) -> Pull {
         let case = self.case;
-        let free = Pull {
-            holding: Holding::NotSaid,
+        let unknown = Pull {
+            holding: Holding::Unknown,
             limit: None,
         };
         let (Some(moves), Some((declared, load))) = (case.moves(), case.load()) else {
-            return free;
+            return unknown;
         };
         let holding = self.holding(moves, declared, load);
         let limit = match holding {
-            Holding::Free | Holding::NotSaid => None,
+            Holding::Free => None,
             Holding::Held | Holding::Unknown if case.all_hung_from().len() > 1 => {
                 self.limit_of_one_hook(moves);
                 None
@@ -94,7 +92,13 @@ impl<'c> Ask<'c> {
             }
         }
         if load.held_by.is_absent() {
-            return Holding::NotSaid;
+            self.lacks(
+                what,
+                Lack::Absent,
+                load.held_by.datum.origin(),
+                "add `held-by nothing`, or what holds it: `held-by bolts 24, seal`; or say `free` in the move",
+            );
+            return Holding::Unknown;
         }
         let by = load.held_by.known();
         if by.is_some_and(|by| by.value.by.is_empty()) {

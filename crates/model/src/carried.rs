@@ -76,6 +76,14 @@ pub(crate) fn extras<'a>(ask: &mut Ask<'_>, name: &str, load: &'a Load) -> Vec<E
             all.push(one_part(ask, name, part, datum, off.known));
         }
     }
+    if let Some(nothing) = load.inside.says_nothing_and_something() {
+        ask.lacks(
+            format!("what is inside {name}: its lines say nothing and something"),
+            Lack::NoAnswer,
+            nothing,
+            "take `inside nothing` out, or the other lines",
+        );
+    }
     for line in &load.inside.lines {
         match line {
             Datum::Known(given) => {

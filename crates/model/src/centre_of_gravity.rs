@@ -195,18 +195,24 @@ fn note<'l>(
             let mut axes = given.value.1.into_iter().zip(AXES);
             axes.any(|(unknown, of)| unknown && of == axis)
         });
-        let lack = match (typed_unknown, band.is_known()) {
-            (Some(given), _) => (Lack::Unknown, &given.origin),
-            (None, true) => continue,
-            (None, false) => match origins.first() {
-                Some(origin) => (Lack::OneSided, origin),
-                None => continue,
-            },
+        let what = format!("centre of gravity of {name}: {axis}");
+        let typed = known.clone().any(|given| {
+            let mut axes = given.value.0.iter().zip(AXES);
+            axes.any(|(typed, of)| typed.is_some() && of == axis)
+        });
+        let (what, lack, origin) = match (typed_unknown, band.is_known(), origins.first()) {
+            (Some(given), ..) => (what, Lack::Unknown, &given.origin),
+            (None, false, Some(origin)) if typed => {
+                let what = format!("centre of gravity of {name}: how exact {axis} is");
+                (what, Lack::OneSided, origin)
+            }
+            (None, false, Some(origin)) => (what, Lack::OneSided, origin),
+            (None, ..) => continue,
         };
         ask.lacks(
-            format!("centre of gravity of {name}: {axis}"),
-            lack.0,
-            lack.1,
+            what,
+            lack,
+            origin,
             format!("state both sides, as `{axis} 0 +/- 60 mm`"),
         );
     }

@@ -220,6 +220,20 @@ impl<'c, 'a> Cursor<'c, 'a> {
         self.peek().map_or_else(last, |item| item.place)
     }
 
+    /// Takes a day, ISO. Where another form stands, the days that it may mean are told.
+    pub fn day(&mut self, mend: &str) -> Result<String, Fail> {
+        let place = self.here();
+        match self.peek().map(|item| &item.node) {
+            Some(Node::Date(day)) => {
+                let day = (*day).to_owned();
+                self.take();
+                Ok(day)
+            }
+            Some(Node::Bad(fault)) => Err(self.broken_at(place, fault.say().into_owned(), mend)),
+            _ => Err(self.broken("the day is missing here", mend)),
+        }
+    }
+
     /// A failure at `place`.
     pub fn broken_at(&self, place: Place, say: impl Into<String>, mend: &str) -> Fail {
         Fail::broken(self.line, place, say, mend)

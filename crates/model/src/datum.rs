@@ -120,6 +120,13 @@ fn value_and_pedigree<T: Value>(
         None
     };
     if inline.is_none() && pedigree.quote.is_none() {
+        if let (Some(_), Some(from)) = (&pedigree.read_as, &line.provenance) {
+            return Err(Cursor::new(line, skip, entry).broken_at(
+                from.place,
+                "`read-as` says how a quotation is read, and none stands here",
+                "add `quote \"…\"` in front of `read-as`, or take `read-as` out",
+            ));
+        }
         return Ok((read_items(line, skip, entry), pedigree));
     }
     let mut bare = line.clone();
@@ -267,6 +274,14 @@ impl<T> Once<T> {
     /// Whether no line gives the key.
     pub fn is_absent(&self) -> bool {
         !self.seen
+    }
+
+    /// Whether nobody says it: no line gives the key, or its line says `unknown`.
+    pub fn is_not_said(&self) -> bool {
+        match &self.datum {
+            Datum::Known(_) => false,
+            Datum::Lacking(lacking) => matches!(lacking.lack, Lack::Absent | Lack::Unknown),
+        }
     }
 
     /// The same key with another datum, that of a line elsewhere.

@@ -32,8 +32,8 @@ pub fn contradictions(case: &Case) -> Vec<Notice> {
     found.carries(own, theirs);
     if let Some(end) = theirs.stations.known().and_then(|rows| rows.value.0.last()) {
         found.start(own, end);
-        found.heading(own, theirs, end);
     }
+    found.heading(own, theirs);
     found.notices
 }
 
@@ -150,11 +150,8 @@ impl<'c> Found<'c> {
         }
     }
 
-    /// A load that stands does not turn; one that hangs may be turned between two moves.
-    fn heading(&mut self, own: &'c Move, theirs: &'c Move, end: &Station) {
-        if !matches!(end.standing, Standing::On(_)) {
-            return;
-        }
+    /// No load turns between two moves, whether it stands or hangs.
+    fn heading(&mut self, own: &'c Move, theirs: &'c Move) {
         let (Some(here), Some(there)) = (own.heading.known(), theirs.heading.known()) else {
             return;
         };

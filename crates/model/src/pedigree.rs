@@ -91,10 +91,7 @@ impl Pedigree {
             None => it.source = Some((name.into(), cursor.origin(place, Part::Source))),
         }
         if cursor.word("on") {
-            match cursor.take().map(|item| &item.node) {
-                Some(Node::Date(day)) => it.on = Some((*day).to_owned()),
-                _ => return Err(cursor.broken("the day is missing here", "as `on 2026-08-11`")),
-            }
+            it.on = Some(cursor.day("as `on 2026-08-11`")?);
         }
         if cursor.word("with") {
             it.instrument = text(&mut cursor);

@@ -189,6 +189,28 @@ fn only(quote: &str) -> Option<Figure> {
     found.units.iter().all(weighs).then_some(found)
 }
 
+/// Pounds and kilograms of the tons: a quotation with one of these beside its ton says which it is.
+const SIZES: [f64; 3] = [2000.0, 2240.0, 1000.0];
+
+/// Whether the words of a quotation weigh something in a unit that may be another, and say nowhere which: neither by a
+/// weight in another unit nor as in "25 TONS OF 2000 LBS".
+pub(crate) fn has_several_readings(quote: &str) -> bool {
+    let (mut ambiguous, mut plain) = (false, false);
+    for item in plumbhook_syntax::items(quote) {
+        if let Node::Number { value, .. } = item.node {
+            plain |= SIZES.contains(&value);
+        }
+        if let Some(figure) = figure(&item.node) {
+            let mut units = figure.units.iter();
+            if units.any(|unit| kilograms(unit, 1.0).is_some()) {
+                ambiguous |= figure.ambiguous;
+                plain |= !figure.ambiguous;
+            }
+        }
+    }
+    ambiguous && !plain
+}
+
 /// The unit of the stated reading. A unit that is not ambiguous is what it is, whatever the reading.
 fn unit_as(figure: &Figure, read_as: ReadAs) -> Option<&'static Unit> {
     let mut units = figure.units.iter().copied();

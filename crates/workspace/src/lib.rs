@@ -22,6 +22,7 @@ mod memo;
 mod names;
 mod paths;
 mod planned;
+mod says_both;
 mod settings;
 mod settled;
 mod severity;

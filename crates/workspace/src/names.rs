@@ -4,7 +4,7 @@ use crate::kept_names::{NameNotices, Same};
 use crate::memo::Whole;
 use crate::source::{FileKind, SourceFile};
 use crate::view::{RootView, leads_to_plant};
-use crate::{claims, planned};
+use crate::{claims, planned, says_both};
 use plumbhook_model::entries::Job;
 use plumbhook_model::{
     Declared, Found, RULE_SETS, Scope, declare::nearest, name_notices, notices, rule_set,
@@ -28,6 +28,7 @@ pub(crate) fn notices_of(
         let mut found = names(scope, entry);
         found.extend(conflict(scope, entry));
         found.extend(claims::notices_of(scope, &view.settings, entry));
+        found.extend(says_both::notices_of(entry));
         found.into_iter().map(move |notice| (nth, notice))
     });
     let mut of_entries: Vec<_> = found.collect();

@@ -81,7 +81,8 @@ fn reach(scope: &Scope, job: &SourceFile, reached: &mut FxHashSet<EntryRef>) {
     let mut seen: FxHashSet<EntryRef> = next.iter().map(|entry| Arc::clone(&entry.key)).collect();
     while let Some(entry) = next.pop() {
         let body = entry.body.iter();
-        let links = body.flat_map(|body| body.links().into_iter().chain(body.like().map(Like::link)));
+        let links =
+            body.flat_map(|body| body.links().into_iter().chain(body.like().map(Like::link)));
         for link in links.filter(|link| !link.role.is_in_plant()) {
             let found = match scope.find(link.head()) {
                 Found::Nowhere => vec![],

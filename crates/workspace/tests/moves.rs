@@ -124,6 +124,17 @@ fn a_move_that_contradicts_the_end_before_is_told_at_both_places() {
     );
     let heading = start("heading 90 deg");
     assert!(heading.contains("heading 90.0 deg"), "{heading}");
+    // One that hangs at the end of the move before does not turn by itself either.
+    let turned = BACK.replace("  by ", "  heading    90 deg\n  by ");
+    let hangs = (
+        "(18.0 m, 5.0 m) | on stool          |",
+        "(18.0 m, 5.0 m) | above slab 1.80 m |\n    | (18.0 m, 5.0 m) | above slab 1.20 m |",
+    );
+    says(
+        &told_with(&turned, &[hangs]),
+        "moves-contradict",
+        "M2 begins with the load at heading 90.0 deg",
+    );
     let other = "load lid\n  mass 2 t +/- 5 % from drawing\n\n";
     let load = told_with(
         &(other.to_owned() + &BACK.replace("  by ", "  carries    lid\n  by ")),

@@ -44,7 +44,10 @@ fn a_misspelt_allowable_of_the_plant_of_the_job_is_told_with_the_job() {
 #[test]
 fn a_source_that_no_gear_of_the_job_finds_is_told_with_the_job() {
     assert_eq!(
-        told_of_job(&[("30 t                     from nameplate \"30 t\"", "30 t from nowhere-9")]),
+        told_of_job(&[(
+            "30 t                     from nameplate \"30 t\"",
+            "30 t from nowhere-9"
+        )]),
         ["name-not-found at hall.plant.pick:19:nowhere-9"]
     );
 }
@@ -52,21 +55,30 @@ fn a_source_that_no_gear_of_the_job_finds_is_told_with_the_job() {
 #[test]
 fn an_entry_of_the_yard_that_is_none_is_told_with_every_job() {
     assert_eq!(
-        told_of_job(&[("ring ring-2", "rung ring-9\n  rated 1 t from tag\n\nring ring-2")]),
+        told_of_job(&[(
+            "ring ring-2",
+            "rung ring-9\n  rated 1 t from tag\n\nring ring-2"
+        )]),
         ["unknown-entry at yard.pick:17:rung"]
     );
 }
 
 #[test]
 fn gear_that_the_job_does_not_use_is_left_out_and_told_with_the_yard() {
-    let other = [("ring ring-2", "ring ring-9\n  ratd 1 t from tag\n\nring ring-2")];
+    let other = [(
+        "ring ring-2",
+        "ring ring-9\n  ratd 1 t from tag\n\nring ring-2",
+    )];
     assert_eq!(told_of_job(&other), Vec::<String>::new());
     assert_eq!(told_of(&other), ["unknown-key at yard.pick:18:ratd"]);
 }
 
 #[test]
 fn a_job_checked_with_its_yard_and_plant_tells_each_notice_once() {
-    let twice = [("pad 400 kPa              from measured", "pad 400 kPa from nowhere-9")];
+    let twice = [(
+        "pad 400 kPa              from measured",
+        "pad 400 kPa from nowhere-9",
+    )];
     assert_eq!(told_of_job(&twice), told_of(&twice));
     assert_eq!(told_of(&twice).len(), 1);
 }

@@ -115,9 +115,9 @@ beam bar-4
   cg           x 0 +/- 20 mm, y 0 +/- 5 mm, z 0 +/- 10 mm
   ends         L (-2.00 m, 0, -0.15 m), R (2.00 m, 0, -0.15 m)
   tops         TL (-2.00 m, 0, 0.15 m), TR (2.00 m, 0, 0.15 m)
-  rated        12 t                   from plate quote "WLL 12 t, 4 m, 55 deg"
-  rated-span   3.9 m .. 4.1 m         from plate
-  rated-angle  at least 55 deg        from plate
+  rated        12 t                   from nameplate quote "WLL 12 t, 4 m, 55 deg"
+  rated-span   3.9 m .. 4.1 m         from nameplate
+  rated-angle  at least 55 deg        from nameplate
 "#;
 
 const PLANT: &str = r#"# Invented.

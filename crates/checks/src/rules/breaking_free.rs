@@ -8,7 +8,7 @@ use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::Case;
 use plumbhook_model::Holding;
 use plumbhook_model::ask::{Ask, Asked, Hurts};
-use plumbhook_sheet::{Aspect, Basis, Lack, Origin, Stage};
+use plumbhook_sheet::{Aspect, Basis, Origin};
 use plumbhook_units::{Amount, RatedForce};
 
 /// The rule.
@@ -19,8 +19,8 @@ pub(super) static RULE: Rule = Rule {
 Bolts, seals, rust and suction can hold more than a load weighs: until it is proved free, nothing but the limit \
 device bounds the pull. Such a move says its limit; the slings, the hardware, the ring and the crane are then each \
 judged by it in their own rules, where it is more than what hangs. A limit below what will hang stops the lift \
-before it begins. A load of which nobody says whether anything holds it has to say so by the time the job is \
-issued: `held-by nothing`, or `free` in the move.\n\n\
+before it begins. A load of which nobody says whether anything holds it may be held: until it is said, by \
+`held-by nothing` or by `free` in the move, nobody can tell what will be pulled.\n\n\
 Mends: a limit device, its setting, whatever holds the load taken away first.",
     basis: &[PRACTICE, Basis::STATICS],
     inputs: &[
@@ -94,17 +94,6 @@ fn check(case: &Case) -> Vec<Aspect> {
             }
             let draft = Draft::new(name, home, ask.asked, case.printer);
             return vec![draft.does_not_apply("it is free")];
-        }
-        Holding::NotSaid => {
-            ask.due = Stage::Issue;
-            ask.lacks(
-                format!("what holds {name}"),
-                Lack::Absent,
-                load.held_by.datum.origin(),
-                "add `held-by nothing`, or what holds it: `held-by bolts 24, seal`; or say `free` in the move",
-            );
-            let draft = Draft::new(name, home, ask.asked, case.printer);
-            return vec![draft.against(&format!("what holds {name}"), "", Compared::default())];
         }
         Holding::Held | Holding::Unknown => {}
     }

@@ -3,7 +3,7 @@
 use super::carried;
 use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
-use plumbhook_model::ask::{Ask, Hurts};
+use plumbhook_model::ask::{Ask, Hurts, words};
 use plumbhook_model::values::{AXES, Axes};
 use plumbhook_model::{Case, centre_of_gravity};
 use plumbhook_sheet::{Aspect, Basis, Origin, Trust};
@@ -58,6 +58,10 @@ fn check(case: &Case) -> Vec<Aspect> {
     };
     let name = declared.name();
     let what = format!("centre of gravity of {name}");
+    // Numbers of a frame that nobody describes lie anywhere.
+    ask.value(&format!("frame of {name}"), &load.frame, |frame| {
+        words(&frame.0)
+    });
     let bands = centre_of_gravity(&mut ask, declared, load);
     carried::ask_pedigrees(&mut ask, &what, &load.cg, &load.adopt);
     let from = carried::pedigrees(&mut ask, &what, &load.cg, &load.adopt);

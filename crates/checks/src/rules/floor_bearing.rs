@@ -7,7 +7,7 @@ use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_model::Case;
 use plumbhook_model::ask::{Ask, Hurts};
 use plumbhook_model::entries::Floor;
-use plumbhook_model::values::AllowableFor;
+use plumbhook_model::values::{AllowableFor, Verified};
 use plumbhook_model::{Datum, SetDown};
 use plumbhook_sheet::{Aspect, Basis, Lack, Stage, Verdict};
 use plumbhook_units::{Amount, Pressure};
@@ -21,7 +21,7 @@ A load on three pads is shared by statics, at the worst corner of its centre of 
 stands on any three of them: each pad is given the largest share that any three could leave it. The load \
 counts at its heavy end and times the dynamic factor, the stand's own weight whole on each pad. Pressure is \
 force over the pad's whole face. It is compared with the lowest allowable for a pad; a rating for load spread \
-over a bay never judges a pad.\n\n\
+over a bay never judges a pad. A floor carries no more than its verification covers.\n\n\
 A mobile crane stands on its pads or tracks with what its maker gives for this configuration (`presses`, \
 `pad-reaction`), or, where its parts are listed, with the largest reaction by statics while the hook goes its way with \
 nothing up to the whole of what hangs, and while it turns all round without a load.\n\n\
@@ -103,6 +103,7 @@ fn allowable(ask: &mut Ask<'_>, name: &str, floor: &Floor) -> Option<Pressure> {
         match line {
             Datum::Known(given) if given.value.judges == AllowableFor::Pad => {
                 ask.note(&what, Amount::of(given.value.pressure), &given.origin);
+                ask.verified(&what, &given.pedigree, &given.origin);
                 lowest = Some(lowest.map_or(given.value.pressure, |low| {
                     if given.value.pressure < low {
                         given.value.pressure
@@ -136,13 +137,23 @@ fn allowable(ask: &mut Ask<'_>, name: &str, floor: &Floor) -> Option<Pressure> {
             ),
         }
     }
-    note_verified(ask, name, floor);
-    lowest
+    let covered = covered(ask, name, floor);
+    lowest.map(|low| covered.filter(|covered| *covered < low).unwrap_or(low))
 }
 
-/// Notes that nobody has verified the floor, from a bid on.
-fn note_verified(ask: &mut Ask<'_>, name: &str, floor: &Floor) {
+/// What the verification of the floor covers under a pad: nobody vouches for more. From a bid on it is noted that
+/// there is none.
+fn covered(ask: &mut Ask<'_>, name: &str, floor: &Floor) -> Option<Pressure> {
     let due = std::mem::replace(&mut ask.due, Stage::Bid);
-    ground::verified(ask, name, floor);
+    let given = ground::verified(ask, name, floor);
     ask.due = due;
+    let given = given?;
+    match &given.value {
+        Verified::Yes { covers, .. } if covers.judges == AllowableFor::Pad => {
+            let what = format!("what the verification of {name} covers");
+            ask.note(&what, Amount::of(covers.pressure), &given.origin);
+            Some(covers.pressure)
+        }
+        _ => None,
+    }
 }

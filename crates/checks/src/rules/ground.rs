@@ -264,6 +264,7 @@ pub(super) fn verified<'f>(
                 format!("by role \"{by}\" on {on}"),
                 &given.origin,
             );
+            ask.sourced(&given.pedigree);
             Some(given)
         }
         Datum::Known(given) => {

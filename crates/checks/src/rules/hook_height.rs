@@ -10,7 +10,7 @@ use crate::example::HALL;
 use crate::{Draft, Example, Outcome, Rule};
 use plumbhook_mechanics::hanging::{Extreme, Worst};
 use plumbhook_model::Case;
-use plumbhook_model::ask::{Ask, Asked, Hurts};
+use plumbhook_model::ask::{Ask, Asked, Hurts, words};
 use plumbhook_model::values::{HeightOf, Standing};
 use plumbhook_sheet::{Aspect, Basis, Step, Verdict};
 use plumbhook_units::{Amount, Band, Length, Measured, Printer, Round};
@@ -92,6 +92,11 @@ fn one(case: &Case, number: usize) -> Aspect {
         (posed, stretch_known)
     };
     let hook = hook::hook(case, &mut ask, number);
+    if let Some((plant, body)) = case.plant() {
+        // Levels of a frame that nobody describes lie anywhere.
+        let what = format!("frame of {}", plant.name());
+        ask.value(&what, &body.frame, |frame| words(&frame.0));
+    }
     let pose_known = posed.hanging.complete && stretch_known;
     let rows = hook::stations(case, &mut ask);
     let stations = At::all(&mut ask, rows);

@@ -146,6 +146,14 @@ fn look<'c>(
             "have the floor surveyed, then say `voids none` or `voids listed`",
         ),
     }
+    if let Some(none) = floor.says_none_and_lists() {
+        ask.lacks(
+            format!("whether {name} has holes and cavities: it says `voids none` and lists some"),
+            Lack::NoAnswer,
+            none,
+            "write `voids listed`, or take the holes and cavities out",
+        );
+    }
     let named: Vec<&str> = match floor.verified.known().map(|given| &given.value) {
         Some(Verified::Yes { over, .. }) => over.iter().map(|name| &**name).collect(),
         _ => vec![],

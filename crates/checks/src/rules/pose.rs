@@ -105,17 +105,21 @@ impl<'c> Posed<'c> {
         let due = std::mem::replace(&mut ask.due, Stage::Issue);
         for (piece, found) in self.hanging.legs.iter().flat_map(|leg| &leg.pieces) {
             let gear = found.as_ref().and_then(|found| found.body.as_ref()?.gear());
-            let absent = gear
+            let not_said = gear
                 .and_then(|gear| gear.stiffness())
-                .filter(|stiffness| stiffness.is_absent());
-            if let Some(stiffness) = absent {
+                .filter(|stiffness| stiffness.is_not_said());
+            if let Some(stiffness) = not_said {
                 known = false;
                 ask.lacks(
                     format!("stiffness of {}", piece.gear.head()),
-                    Lack::Absent,
+                    if stiffness.is_absent() {
+                        Lack::Absent
+                    } else {
+                        Lack::Unknown
+                    },
                     stiffness.datum.origin(),
                     format!(
-                        "add a line `{} …` to `{}`: how far the legs stretch counts here",
+                        "say `{} …` in `{}`: how far the legs stretch counts here",
                         stiffness.key.word,
                         piece.gear.head()
                     ),

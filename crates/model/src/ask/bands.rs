@@ -186,8 +186,8 @@ impl<'c> Ask<'c> {
             return band;
         }
         self.lacks(
-            format!("{what}: a mass of zero or more"),
-            Lack::OutOfRange,
+            format!("{what} is below zero"),
+            Lack::NoAnswer,
             origin,
             "no side of a mass lies below zero",
         );
@@ -253,6 +253,10 @@ impl<'c> Ask<'c> {
     ) -> Banded<T> {
         if banded.expected {
             return self.expected_mass(what, pedigree, origin);
+        }
+        self.sourced(pedigree);
+        if matches!(T::KIND, Kind::Mass | Kind::Force | Kind::Rating) {
+            self.evidence(what, pedigree, origin);
         }
         let Some(nominal) = banded.nominal.filter(|_| banded.is_plain()) else {
             return *banded;

@@ -12,6 +12,7 @@ mod ratings;
 mod rule_sets;
 mod sling_tables;
 mod slings;
+mod sources;
 
 pub use kept_inputs::KeptInputs;
 pub(crate) use levels::mend_of_datum;
@@ -231,6 +232,7 @@ impl<'c> Ask<'c> {
                     vec![given.origin.clone()],
                     given.pedigree.words.clone(),
                 );
+                self.sourced(&given.pedigree);
                 Some(given)
             }
             Datum::Lacking(lacking) => {
@@ -259,7 +261,10 @@ impl<'c> Ask<'c> {
         name: &str,
     ) -> Option<&'c Given<V>> {
         match members.get(name) {
-            Some(Datum::Known(given)) => Some(given),
+            Some(Datum::Known(given)) => {
+                self.sourced(&given.pedigree);
+                Some(given)
+            }
             Some(Datum::Lacking(lacking)) => {
                 self.lacking(what, members.key, lacking);
                 None
@@ -294,8 +299,8 @@ impl<'c> Ask<'c> {
             return Some(factor);
         }
         self.lacks(
-            "dynamic factor of 1 or more",
-            Lack::OutOfRange,
+            "the dynamic factor is below 1",
+            Lack::NoAnswer,
             moves.dynamic.datum.origin(),
             "a dynamic factor is not below 1",
         );
@@ -347,9 +352,13 @@ impl<'c> Ask<'c> {
 
     /// Notes that a name leads to nothing that counts: it is declared nowhere, as another kind, or several times.
     pub(crate) fn leads_nowhere<T: Target>(&mut self, kind: &str, name: &NameOf<T>, mend: &str) {
-        let what = format!("{kind} `{}`", name.head());
-        let Some(all) = self.case.several(name.head()) else {
-            self.lacks(what, Lack::NotFound, &name.origin, mend);
+        self.name_leads_nowhere(kind, (name.head(), &name.origin), mend);
+    }
+
+    fn name_leads_nowhere(&mut self, kind: &str, (name, origin): (&str, &Origin), mend: &str) {
+        let what = format!("{kind} `{name}`");
+        let Some(all) = self.case.several(name) else {
+            self.lacks(what, Lack::NotFound, origin, mend);
             return;
         };
         let each: Vec<_> = all
@@ -359,7 +368,7 @@ impl<'c> Ask<'c> {
         self.lacks(
             format!("{what} is declared {} times", all.len()),
             Lack::NoAnswer,
-            &name.origin,
+            origin,
             format!("give all but one of them another name: {}", each.join(", ")),
         );
     }

@@ -49,11 +49,13 @@ impl Ask<'_> {
 
     /// Notes a capacity that is not verified: only estimated or stated, or without evidence.
     pub fn verified(&mut self, what: &str, pedigree: &Pedigree, origin: &Origin) {
+        self.sourced(pedigree);
+        self.evidence(what, pedigree, origin);
         let due = self.due;
         if matches!(pedigree.basis, Some("estimate" | "stated")) {
             self.lacks(
                 format!(
-                    "{what}: it is only {}",
+                    "{what} (only {})",
                     if pedigree.basis == Some("stated") {
                         "stated"
                     } else {

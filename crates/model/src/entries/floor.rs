@@ -2,6 +2,7 @@
 
 use crate::values::{Allowable, Choice, Chosen, Level, Outline, Verified, Void};
 use crate::{Claims, Members, Once, block};
+use plumbhook_sheet::Origin;
 
 block! {
     /// A floor of the plant, seen by every case.
@@ -29,4 +30,16 @@ pub enum VoidsKnown {}
 
 impl Choice for VoidsKnown {
     const WORDS: &'static [&'static str] = &["none", "listed"];
+}
+
+impl Floor {
+    /// Where it says that it has no holes and cavities though lines of it give some.
+    pub fn says_none_and_lists(&self) -> Option<&Origin> {
+        let said = self
+            .voids
+            .known()
+            .filter(|said| said.value.word == "none")?;
+        let some = !(self.hole.members.is_empty() && self.cavity.members.is_empty());
+        some.then_some(&said.origin)
+    }
 }

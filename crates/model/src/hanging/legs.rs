@@ -127,11 +127,11 @@ fn length(
     )
 }
 
-/// Both sides of a declared stiffness. An absent one is allowed: then the worst sharing counts.
-/// One that is `unknown`, broken or without its tolerance is missing.
+/// Both sides of a declared stiffness. One that is absent or `unknown` is allowed: then the worst sharing counts.
+/// One that is broken or without its tolerance is missing.
 fn stiffness(ask: &mut Ask<'_>, name: &str, gear: &dyn Gear) -> Option<(f64, f64)> {
     let once = gear.stiffness()?;
-    if once.is_absent() {
+    if once.is_not_said() {
         return None;
     }
     let band = ask.band(&format!("stiffness of {name}"), once, Hurts::Both);

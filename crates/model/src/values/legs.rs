@@ -86,6 +86,13 @@ impl Value for LegLine {
             let (name, place) = line.name("the name of a lifting point")?;
             let member = Part::Member(u16::try_from(from.len()).unwrap_or(u16::MAX));
             let origin = line.origin(place, member);
+            if from.iter().any(|end: &LowerEnd| end.name() == name) {
+                return Err(line.broken_at(
+                    place,
+                    format!("`{name}` stands twice: each point has one leg of the line"),
+                    "take one of them out; a second leg to the same point has a line `legs` of its own",
+                ));
+            }
             from.push(if name.contains('.') {
                 LowerEnd::Beam(BeamName::at(name, origin))
             } else {

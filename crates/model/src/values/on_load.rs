@@ -3,7 +3,7 @@
 use super::axes::Axes;
 use super::quantity::Banded;
 use crate::declare::Shape;
-use crate::{Cursor, Fail, Value};
+use crate::{Cursor, Datum, Fail, Lines, Value};
 use plumbhook_sheet::{Lack, Origin, Part};
 use plumbhook_syntax::Node;
 use plumbhook_units::{Kind, Mass};
@@ -69,6 +69,18 @@ pub struct Content {
 /// `nothing`, or `water 0 .. 300 kg, silt 0 .. 400 kg`.
 #[derive(Clone, Debug)]
 pub struct Contents(pub Vec<Content>);
+
+impl Lines<Contents> {
+    /// Where a line says that nothing is inside though another says that something is, or may.
+    pub fn says_nothing_and_something(&self) -> Option<&Origin> {
+        let lines = || self.lines.iter();
+        let is_nothing =
+            |line: &&Datum<Contents>| line.known().is_some_and(|line| line.value.0.is_empty());
+        let nothing = lines().find(is_nothing)?;
+        let other = lines().any(|line| !is_nothing(&line));
+        other.then(|| nothing.origin())
+    }
+}
 
 impl Value for Contents {
     const SHAPE: Shape = Shape {

@@ -145,6 +145,7 @@ impl<T: Measured + 'static> Value for Exact<T> {
         _ => Shape {
             say: match T::KIND {
                 Kind::Length => "one quantity, as `600 mm`",
+                Kind::Number => "one number, as `1.10`",
                 Kind::Ratio => "one number, as `1.10`, or a share, as `3 %`",
                 _ => "one quantity with its unit",
             },

@@ -20,12 +20,8 @@ impl Value for Day {
 
     fn read(line: &mut Cursor<'_, '_>) -> Result<Self, Fail> {
         match line.peek().map(|item| &item.node) {
-            Some(Node::Date(day)) => {
-                line.take();
-                Ok(Self((*day).to_owned()))
-            }
             Some(Node::Word("unknown")) => Err(Fail::Unknown),
-            _ => Err(line.broken("a day is wanted here", "write it as `2026-11-02`")),
+            _ => line.day("write it as `2026-11-02`").map(Self),
         }
     }
 }

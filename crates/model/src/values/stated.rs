@@ -184,7 +184,13 @@ fn other_unit(line: &Cursor<'_, '_>, place: Place, unit: &Unit, kind: Kind) -> F
         .first()
         .map_or("of another kind", |kind| kind.word());
     let say = format!("`{}` is {of}; {} is wanted here", unit.symbol, kind.word());
-    line.broken_at(place, say, &format!("its units are {}", some_units(kind)))
+    let units = some_units(kind);
+    let mend = if units.is_empty() {
+        "write a number without a unit, as `1.10`".to_owned()
+    } else {
+        format!("its units are {units}")
+    };
+    line.broken_at(place, say, &mend)
 }
 
 /// A term without a band, and its number.

@@ -78,10 +78,7 @@ pub(super) fn by_whom(line: &mut Cursor<'_, '_>, covers: &str) -> Result<(String
     if !line.word("on") {
         return Err(line.broken("a verification says when", "write `on 2026-10-04`"));
     }
-    let on = taken(line, "the day is missing here", |node| match node {
-        Node::Date(day) => Some((*day).to_owned()),
-        _ => None,
-    })?;
+    let on = line.day("as `on 2026-10-04`")?;
     if !(line.comma() && line.word("covers")) {
         return Err(line.broken(
             "a verification says what it covers",

@@ -16,6 +16,12 @@ impl Value for Words {
             return Err(line.broken("words are missing here", ""));
         }
         let mut words = Vec::new();
+        if line.word("unknown") {
+            if line.done() {
+                return Err(Fail::Unknown);
+            }
+            words.push("unknown".to_owned());
+        }
         while let Some(item) = line.take() {
             match &item.node {
                 Node::Bad(fault) => {
