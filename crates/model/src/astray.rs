@@ -109,12 +109,14 @@ fn may_be<'b>(
 }
 
 fn rows_of_nothing(row: &Row<'_>, above: &Statement<'_>, entry: &Reading<'_>) -> Notice {
-    let place = row.cells.first().map_or(above.key.place, |cell| cell.place);
+    // A row starts with a bar, whatever stands behind it.
+    let start = row.text.len() - row.text.trim_start().len();
+    let start = u32::try_from(start).unwrap_or_default();
     let word = above.key.raw(above.text);
     Notice {
         code: &notices::ROWS_ASTRAY,
         say: format!("`{word}` takes no table, so this row belongs to nothing"),
-        origin: Origin::at(entry, row.line, place.start, place.end, Part::Value),
+        origin: Origin::at(entry, row.line, start, start + 1, Part::Value),
         related: vec![],
         mend: "put the rows right below the key that they belong to".into(),
     }

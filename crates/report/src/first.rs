@@ -41,6 +41,7 @@ move M1 "From where to where"
   limit unknown
   dynamic unknown
   tilt unknown
+  out-of-plumb unknown
   heading unknown
   stations unknown
 "#;
