@@ -270,6 +270,6 @@ fn no_voids_beside_a_hole_is_no_answer() {
 #[test]
 fn an_axis_without_a_tolerance_is_asked_how_exact_it_is() {
     let plain = ("cg         x 0 +/- 40 mm, ", "cg         x 0, ");
-    let what = "centre of gravity of cover: how exact x is";
+    let what = "centre of gravity of cover: the tolerance of x";
     misses("cg-known", "cover", &[plain], (what, Lack::OneSided));
 }
