@@ -52,6 +52,18 @@ fn a_source_that_is_declared_nowhere_acquits_nothing() {
     for (code, subject) in [("mass-known", "cover"), ("sling-rating", "rope-32-long-5")] {
         misses(code, subject, &[mass], nowhere);
     }
+    let holds = (
+        "held-by    nothing                  from walk-2",
+        "held-by    nothing from d-204",
+    );
+    for (code, subject) in [("breaking-free", "cover"), ("hook-capacity", "bridge")] {
+        misses(code, subject, &[holds], nowhere);
+    }
+    let inside = (
+        "inside     nothing                  from walk-2",
+        "inside     nothing from d-204",
+    );
+    misses("mass-known", "cover", &[inside], nowhere);
     let cg = (
         "z 0.50 m +/- 40 mm   from drawing",
         "z 0.50 m +/- 40 mm  from d-204",
