@@ -52,6 +52,18 @@ fn a_source_that_is_declared_nowhere_acquits_nothing() {
     for (code, subject) in [("mass-known", "cover"), ("sling-rating", "rope-32-long-5")] {
         misses(code, subject, &[mass], nowhere);
     }
+    let holds = (
+        "held-by    nothing                  from walk-2",
+        "held-by    nothing from d-204",
+    );
+    for (code, subject) in [("breaking-free", "cover"), ("hook-capacity", "bridge")] {
+        misses(code, subject, &[holds], nowhere);
+    }
+    let inside = (
+        "inside     nothing                  from walk-2",
+        "inside     nothing from d-204",
+    );
+    misses("mass-known", "cover", &[inside], nowhere);
     let cg = (
         "z 0.50 m +/- 40 mm   from drawing",
         "z 0.50 m +/- 40 mm  from d-204",
@@ -270,6 +282,6 @@ fn no_voids_beside_a_hole_is_no_answer() {
 #[test]
 fn an_axis_without_a_tolerance_is_asked_how_exact_it_is() {
     let plain = ("cg         x 0 +/- 40 mm, ", "cg         x 0, ");
-    let what = "centre of gravity of cover: how exact x is";
+    let what = "centre of gravity of cover: the tolerance of x";
     misses("cg-known", "cover", &[plain], (what, Lack::OneSided));
 }

@@ -100,9 +100,13 @@ impl<'c> Ask<'c> {
             );
             return Holding::Unknown;
         }
-        let by = load.held_by.known();
-        if by.is_some_and(|by| by.value.by.is_empty()) {
-            return Holding::Free;
+        let free = load.held_by.known().filter(|by| by.value.by.is_empty());
+        if let Some(free) = free {
+            return if self.sourced(&free.pedigree) {
+                Holding::Free
+            } else {
+                Holding::Unknown
+            };
         }
         match self.value(&what, &load.held_by, |by| words(&by.words())) {
             Some(_) => Holding::Held,
@@ -140,6 +144,7 @@ impl<'c> Ask<'c> {
         let given = self.value(&what, &moves.limit, |limit| {
             InputValue::Exact(Amount::of(limit.0))
         })?;
+        self.evidence(&what, &given.pedigree, &given.origin);
         if given.pedigree.words.is_empty() {
             let due = std::mem::replace(&mut self.due, Stage::Issue);
             self.lacks(

@@ -87,6 +87,7 @@ pub(crate) fn extras<'a>(ask: &mut Ask<'_>, name: &str, load: &'a Load) -> Vec<E
     for line in &load.inside.lines {
         match line {
             Datum::Known(given) => {
+                ask.sourced(&given.pedigree);
                 for content in &given.value.0 {
                     let what = format!("{} inside {name}", content.name);
                     let mass = extra_mass(ask, &what, content.mass, given, &content.origin);

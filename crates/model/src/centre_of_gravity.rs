@@ -203,7 +203,7 @@ fn note<'l>(
         let (what, lack, origin) = match (typed_unknown, band.is_known(), origins.first()) {
             (Some(given), ..) => (what, Lack::Unknown, &given.origin),
             (None, false, Some(origin)) if typed => {
-                let what = format!("centre of gravity of {name}: how exact {axis} is");
+                let what = format!("centre of gravity of {name}: the tolerance of {axis}");
                 (what, Lack::OneSided, origin)
             }
             (None, false, Some(origin)) => (what, Lack::OneSided, origin),

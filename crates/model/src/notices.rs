@@ -37,7 +37,7 @@ notices! {
     /// Moves follow each other in a circle.
     FOLLOWS_IN_A_CIRCLE = "follows-in-a-circle", Error, "A move begins where the one that it follows ends. Where that leads back to the first, none of them begins anywhere, and no station of them is known.";
     /// A move contradicts the end of the one that it follows.
-    MOVES_CONTRADICT = "moves-contradict", Error, "A move that follows another begins where that ends: with the same load, in the same attitude, at the same place and height, on the same stand. What it says itself has to be the same. A load that stands goes nowhere before it is lifted.";
+    MOVES_CONTRADICT = "moves-contradict", Error, "A move that follows another begins where that ends: with the same load, in the same attitude and heading, at the same place and height, on the same stand. What it says itself has to be the same. A load that stands goes nowhere before it is lifted.";
     /// An option that could not be read.
     OPTION_NOT_KNOWN = "option-not-known", Error, "The line `in` says of which option an entry is a part. While it cannot be read, the entry belongs to none: no move sees it.";
     /// A hold is named that no move declares.

@@ -34,6 +34,7 @@ Mends: larger pads, pads further apart, mats, an answer from whoever verifies th
         ("mass of the stand", Hurts::High),
         ("size of the pads", Hurts::Low),
         ("what the floor allows under a pad", Hurts::Low),
+        ("what the verification covers", Hurts::Low),
     ],
     may_lack: &[],
     lift: &HALL,

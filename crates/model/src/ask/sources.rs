@@ -7,19 +7,21 @@ use plumbhook_sheet::{Lack, Origin};
 
 impl Ask<'_> {
     /// Notes a value whose source leads nowhere: nobody knows how it is known, so it can convict and not acquit.
-    pub fn sourced(&mut self, pedigree: &Pedigree) {
+    /// Gives back whether its source is found, or none is named.
+    pub fn sourced(&mut self, pedigree: &Pedigree) -> bool {
         let Some((name, origin)) = &pedigree.source else {
-            return;
+            return true;
         };
         let found = self.case.named(name);
         if found.is_some_and(|entry| entry.is(Role::Source)) {
-            return;
+            return true;
         }
         self.name_leads_nowhere(
             "source",
             (name, origin),
             "declare it with `source`, name one that is declared, or say how it is known: `from tag`, `from drawing`",
         );
+        false
     }
 
     /// Notes a weight whose evidence may be read in more than one way: until the line says how it is read, the typed
