@@ -314,6 +314,14 @@ fn a_held_load_is_judged_by_its_limit_in_every_link_and_without_one_by_nothing()
             "{code}"
         );
     }
+    // Rated 30 t, its block counted in that: 30 t are carried, the ropes, shackles and ring above a cell at the load not.
+    let near_it = of("hook-capacity", "bridge", &limit(30));
+    let what = "whether the limit of the pull counts";
+    let found = lacks(&near_it);
+    assert!(
+        found.iter().any(|lack| lack.0.starts_with(what)),
+        "{found:?}"
+    );
     // A leg takes of the pull the share that it takes of the weight. Free, it carries 1.10 (T + 40 kg) with its sling
     // of 27 kg and two shackles of 6.4 kg, each 5 % heavy.
     let free = demand(&of("sling-rating", "rope-32-long-5", &[])).unwrap_or_default();

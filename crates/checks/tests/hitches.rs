@@ -1,41 +1,19 @@
 //! What a sling carries that goes round the load: in a choker, in a basket.
 
 mod said;
+#[path = "said/sling.rs"]
+mod sling_of;
 
 use plumbhook_sheet::{Aspect, Verdict};
 use said::{near, of};
+use sling_of::*;
 
-const KIND: &str = "kind       wire-rope, class 6x36, core iwrc, diameter 32 mm, splice mechanical";
-const TAG: &str = "rated      vertical 10.0 t          from tag quote \"V 10.0 t\"";
 const LEGS: &str = "legs       A B C to ring-2, through bow-12, rope-32-long-5, bow-12";
 const POINTS: &str = "points     A B C ring radius 0.95 m, z 1.00 m, first +x, anticlockwise";
-
-/// One pound-force in newtons, exact by the 1959 pound and standard gravity (NIST SP 811, Appendix B).
-const LBF: f64 = 4.448_221_615_260_5;
-
-fn sling(changes: &[(&'static str, &str)]) -> Aspect {
-    let changes: Vec<_> = changes
-        .iter()
-        .map(|(from, to)| (*from, (*to).to_owned()))
-        .collect();
-    of("sling-rating", "rope-32-long-5", &changes)
-}
-
-/// What it is rated at, in pounds.
-fn pounds(aspect: &Aspect) -> Option<f64> {
-    aspect.sheet.capacity.map(|capacity| capacity.si / LBF)
-}
 
 /// What it is rated at, in kilograms.
 fn kilograms(aspect: &Aspect) -> Option<f64> {
     aspect.sheet.capacity.map(|capacity| capacity.si / 9.806_65)
-}
-
-fn is_missing(aspect: &Aspect, what: &str) -> bool {
-    match &aspect.verdict {
-        Verdict::CannotTell(missing) => missing.iter().any(|missing| missing.what.contains(what)),
-        _ => false,
-    }
 }
 
 // 29 CFR 1915.116 and WAC 296-24-29419(7): slings are padded where they pass over sharp edges of loads.

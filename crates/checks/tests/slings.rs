@@ -1,41 +1,19 @@
 //! What a sling is rated at: by its tag, by a published table where the yard says so, in a choker, in a basket.
 
 mod said;
+#[path = "said/sling.rs"]
+mod sling_of;
 
 use plumbhook_checks::example;
 use plumbhook_model::tags_above_tables;
 use plumbhook_sheet::{Aspect, InputValue, Stage, Step, Verdict};
-use said::{near, of};
+use said::near;
+use sling_of::*;
 
-const KIND: &str = "kind       wire-rope, class 6x36, core iwrc, diameter 32 mm, splice mechanical";
-const TAG: &str = "rated      vertical 10.0 t          from tag quote \"V 10.0 t\"";
 const CHAIN_16: &str = "kind       chain, grade 80, diameter 16 mm  from measured";
-
-/// One pound-force in newtons, exact by the 1959 pound and standard gravity (NIST SP 811, Appendix B).
-const LBF: f64 = 4.448_221_615_260_5;
-
-fn sling(changes: &[(&'static str, &str)]) -> Aspect {
-    let changes: Vec<_> = changes
-        .iter()
-        .map(|(from, to)| (*from, (*to).to_owned()))
-        .collect();
-    of("sling-rating", "rope-32-long-5", &changes)
-}
 
 fn by_table(kind: &str) -> Aspect {
     sling(&[(KIND, kind), (TAG, "rated-by   table")])
-}
-
-/// What it is rated at, in pounds.
-fn pounds(aspect: &Aspect) -> Option<f64> {
-    aspect.sheet.capacity.map(|capacity| capacity.si / LBF)
-}
-
-fn is_missing(aspect: &Aspect, what: &str) -> bool {
-    match &aspect.verdict {
-        Verdict::CannotTell(missing) => missing.iter().any(|missing| missing.what.contains(what)),
-        _ => false,
-    }
 }
 
 fn methods(aspect: &Aspect) -> Vec<&str> {

@@ -150,6 +150,8 @@ fn conclude(case: &Case, mut draft: Draft, name: &str, working: &Working<'_>) ->
         if held.is_some() {
             held::more_than(&mut draft, working.pull, working.hangs());
         }
+        let (of, rated) = ((name, working.pull), working.least_while_held());
+        held::lacks_where_device_sits(case, &mut draft, of, &working.gross, rated);
         if used.proved.is_none_or(|proved| proved <= 1.0) {
             lacks_where_free(case, &mut draft, working, at);
         }
@@ -167,9 +169,11 @@ fn conclude(case: &Case, mut draft: Draft, name: &str, working: &Working<'_>) ->
         _ => name.to_owned(),
     };
     if let (Verdict::Over, Some(at)) = (&verdict, worst_at) {
+        let none = RatedForce::from_si(0.0);
+        let beside = held::beside(case, &working.gross).unwrap_or(none);
         draft
             .mends
-            .push(mend(at, used.lifts, held.is_some(), printer));
+            .push(mend(at, used.lifts, held.map(|_| beside), printer));
     }
     let numbers = Numbers::at_most(Some(Amount::of(used.lifts)), used.rated.map(Amount::of));
     draft.finish(verdict, headline, numbers)
@@ -280,20 +284,22 @@ fn say(name: &str, at: &At, acts: RatedForce, held: bool, printer: Printer) -> S
     )
 }
 
-fn mend(at: &At, acts: RatedForce, held: bool, printer: Printer) -> String {
-    match at.rated.least {
-        Some(rated) if held => {
-            let most = printer.amount(Amount::of(rated), Round::Down);
+/// What would pass; of a load that is held with so much beside it, which limit.
+fn mend(at: &At, acts: RatedForce, held: Option<RatedForce>, printer: Printer) -> String {
+    match (at.rated.least, held) {
+        (Some(rated), Some(beside)) => {
+            let most = RatedForce::from_si(rated.si() - beside.si());
+            let most = printer.amount(Amount::of(most), Round::Down);
             format!(
                 "a limit of the pull of {most} or less would pass there, or a load freed before the move"
             )
         }
-        Some(rated) => {
+        (Some(rated), None) => {
             let much = Mass::from_si(acts.mass().si() - rated.mass().si());
             let much = printer.amount(Amount::of(much), Round::Up);
             format!("{much} less below the boom would pass there, or a shorter radius")
         }
-        None => {
+        (None, _) => {
             "a radius that the chart rates would pass, or the chart of another configuration".into()
         }
     }

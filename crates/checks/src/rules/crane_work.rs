@@ -60,6 +60,17 @@ impl Working<'_> {
         (limit > self.hangs()).then_some(limit)
     }
 
+    /// The lowest rating over the radii at which the load may still be held.
+    pub(super) fn least_while_held(&self) -> Option<RatedForce> {
+        let held = self
+            .at
+            .iter()
+            .flatten()
+            .filter(|at| self.held(at).is_some());
+        held.filter_map(|at| at.rated.least)
+            .min_by(|a, b| a.si().total_cmp(&b.si()))
+    }
+
     /// What acts at those radii at the worst.
     pub(super) fn acts(&self, at: &At) -> RatedForce {
         self.held(at).unwrap_or(self.hangs())

@@ -3,10 +3,11 @@
 //! A stuck load weighs what its bolts, seals and rust hold; nothing but the limit device bounds the pull. Until it is
 //! free, whatever lies between the hook and the load is judged by that limit where it is more than what hangs.
 
+use super::gross::Gross;
 use crate::Draft;
 use plumbhook_model::{Case, Datum, Pull};
-use plumbhook_sheet::{Basis, Method, Step, Trust, step};
-use plumbhook_units::{Amount, Force, RatedForce};
+use plumbhook_sheet::{Basis, Lack, Method, Missing, Stage, Step, Trust, step};
+use plumbhook_units::{Amount, Force, Mass, Measured, RatedForce, Round};
 
 /// Where the practice of judging a held load by its limit device comes from.
 pub(super) const PRACTICE: Basis = Basis {
@@ -59,6 +60,48 @@ pub(super) fn more_than(draft: &mut Draft, pull: Pull, hangs: RatedForce) -> Opt
         basis: PRACTICE,
     }));
     Some(limit)
+}
+
+/// All that hangs beside the load at the most; `None` where that is not known.
+pub(super) fn beside(case: &Case, gross: &Gross) -> Option<RatedForce> {
+    let (most, load) = gross.most().zip(case.hanging().mass.hi())?;
+    let beside = (most - load).si().max(0.0);
+    Some(RatedForce::from_mass(Mass::from_si(beside)))
+}
+
+/// The limit bounds the pull where its device sits, and nobody says where that is: between it and what carries, all
+/// that hangs beside the load may come on top. Where that decides, it is missing.
+pub(super) fn lacks_where_device_sits(
+    case: &Case,
+    draft: &mut Draft,
+    (name, pull): (&str, Pull),
+    gross: &Gross,
+    rating: Option<RatedForce>,
+) {
+    let known = pull.while_held().zip(beside(case, gross)).zip(rating);
+    let Some(((limit, beside), rating)) = known else {
+        return;
+    };
+    let with = RatedForce::from_force(limit.force() + beside.force());
+    if limit > rating || with <= rating {
+        return;
+    }
+    let Some(moves) = case.moves() else { return };
+    let room = RatedForce::from_force(rating.force() - beside.force());
+    draft.asked.missing.push(Missing {
+        what: format!(
+            "whether the limit of the pull counts the {} that hang between {name} and the load",
+            case.printer.amount(Amount::of(beside), Round::Up)
+        ),
+        lack: Lack::NoAnswer,
+        key: None,
+        origin: moves.limit.datum.origin().clone(),
+        mend: format!(
+            "a limit of {} or less would pass wherever its device sits",
+            case.printer.amount(Amount::of(room), Round::Down)
+        ),
+        due: Stage::FirstLook,
+    });
 }
 
 /// What a leg carries while the load hangs free.

@@ -231,6 +231,7 @@ fn one<'c>(case: &'c Case, mut ask: Ask<'c>, name: &str, crane: &'c OverheadCran
         [Some(proved), most],
         rating,
     );
+    held::lacks_where_device_sits(case, &mut draft, (name, pull), &gross, rating);
     if let Some(rating) = rating {
         let room = rating.mass().si() - most.map_or(0.0, Measured::si);
         if room < 0.0 && while_held.is_none() {
