@@ -29,9 +29,9 @@ pub const BANDS: Basis = Basis {
 
 /// Publication of the shares that are left.
 pub const SHARES: Basis = Basis {
-    publication: "Marine supplier and catalogue pages (two, same figures; B30.26 practice)",
-    section: "reduction table: 70 % to 45 deg, 50 % to 90 deg",
-    trust: Trust::Published,
+    publication: "shares of a shackle pulled aside",
+    section: "70 % to 45 deg, 50 % to 90 deg, as two marine suppliers' pages print them",
+    trust: Trust::CommonPractice,
 };
 
 /// What a shackle that is rated `rating` in line carries when it is pulled `aside` in the plane of its pin, by the

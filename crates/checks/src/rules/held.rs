@@ -11,9 +11,9 @@ use plumbhook_units::{Amount, Force, Mass, Measured, RatedForce, Round};
 
 /// Where the practice of judging a held load by its limit device comes from.
 pub(super) const PRACTICE: Basis = Basis {
-    publication: "common practice, no source",
-    section: "a held load: the pull is bounded by the limit device alone",
-    trust: Trust::FromMemory,
+    publication: "a held load",
+    section: "the pull is bounded by the limit device alone",
+    trust: Trust::CommonPractice,
 };
 
 /// What acts where so much hangs: that, or the limit of the pull where the load may be held and that is more.

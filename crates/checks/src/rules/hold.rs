@@ -13,9 +13,9 @@ use plumbhook_units::{Amount, Mass, Measured, RatedForce, Round};
 
 /// Where the practice of holds with a window comes from.
 const PRACTICE: Basis = Basis {
-    publication: "common practice, no source",
-    section: "a hold: the reading is compared with what was calculated before the lift goes on",
-    trust: Trust::FromMemory,
+    publication: "a hold",
+    section: "the reading is compared with what was calculated before the lift goes on",
+    trust: Trust::CommonPractice,
 };
 
 /// The rule.
